@@ -1,0 +1,48 @@
+/** A parsed formula. Our own small tree, so that nothing but `parse.ts` knows the parser. */
+export type Tree =
+  | { readonly kind: "number"; readonly value: number }
+  | { readonly kind: "symbol"; readonly name: string }
+  | { readonly kind: "negate"; readonly of: Tree }
+  | {
+      readonly kind: "binary";
+      readonly operator: "+" | "-" | "*" | "/" | "^";
+      readonly left: Tree;
+      readonly right: Tree;
+    }
+  | { readonly kind: "call"; readonly name: FunctionName; readonly of: readonly Tree[] }
+  | {
+      readonly kind: "choose";
+      readonly when: Comparison;
+      readonly then: Tree;
+      readonly otherwise: Tree;
+    };
+
+export interface Comparison {
+  readonly operator: "<" | "<=" | ">" | ">=" | "==" | "!=";
+  readonly left: Tree;
+  readonly right: Tree;
+}
+
+/** Functions that a formula may call. */
+export const FUNCTIONS = [
+  "min",
+  "max",
+  "ceil",
+  "floor",
+  "round",
+  "abs",
+  "sqrt",
+  "cbrt",
+  "exp",
+  "log",
+  "log2",
+  "log10",
+  "sinh",
+  "cosh",
+  "tanh",
+  "asinh",
+  "acosh",
+  "erfc",
+  "normal_quantile",
+] as const;
+export type FunctionName = (typeof FUNCTIONS)[number];
