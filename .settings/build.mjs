@@ -1,0 +1,62 @@
+// Bundles the program and the library into dist/: `tenfold.js` (the program), `index.js` and `node.js` (the library),
+// and two inner parts that the benchmark times on their own. Type declarations: `npm run types`.
+import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { build } from "esbuild";
+import { fingerprint, root } from "./fingerprint.mjs";
+import { shippedTrees } from "./trees.mjs";
+
+const ENTRIES = {
+  tenfold: "src/cli/main.ts",
+  index: "src/index.ts",
+  node: "src/node.ts",
+  numerics: "src/numerics/index.ts",
+  formulas: "src/formulas/index.ts",
+};
+
+const stamp = fingerprint();
+const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+
+// Built beside and swapped in, so that a program that starts meanwhile finds the old or the new one, never half of one.
+const fresh = join(root, `dist.${process.pid}.tmp`);
+const target = join(root, "dist");
+rmSync(fresh, { recursive: true, force: true });
+mkdirSync(fresh);
+try {
+  await build({
+    absWorkingDir: root,
+    entryPoints: Object.fromEntries(
+      Object.entries(ENTRIES).filter(([, file]) => existsSync(join(root, file))),
+    ),
+    outdir: fresh,
+    bundle: true,
+    splitting: true,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    minifySyntax: true,
+    minifyWhitespace: true,
+    keepNames: false,
+    legalComments: "external",
+    chunkNames: "parts/[name]-[hash]",
+    // Bundled CommonJS packages still call `require` for node's own modules.
+    banner: {
+      js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);",
+    },
+    define: { TENFOLD_VERSION: JSON.stringify(version) },
+    plugins: [await shippedTrees()],
+    logLevel: "warning",
+  });
+  const program = join(fresh, "tenfold.js");
+  writeFileSync(program, `#!/usr/bin/env node\n${readFileSync(program, "utf8")}`);
+  chmodSync(program, 0o755);
+  const types = join(target, "types");
+  if (existsSync(types)) renameSync(types, join(fresh, "types"));
+  writeFileSync(join(fresh, ".stamp"), `${stamp}\n`);
+  const old = join(root, `dist.${process.pid}.old.tmp`);
+  if (existsSync(target)) renameSync(target, old);
+  renameSync(fresh, target);
+  rmSync(old, { recursive: true, force: true });
+} finally {
+  rmSync(fresh, { recursive: true, force: true });
+}

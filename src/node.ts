@@ -1,0 +1,2 @@
+/** The library with node's readers and writers. */
+export * from "./index.ts";
