@@ -1,6 +1,14 @@
 /** A parsed formula. Our own small tree, so that nothing but `parse.ts` knows the parser. */
 export type Tree =
-  | { readonly kind: "number"; readonly value: number }
+  | {
+      readonly kind: "number";
+      /** In SI. */
+      readonly value: number;
+      /** Unit text of a number that was written with a unit (`10 ns`, in expressions only); none: dimension 1. */
+      readonly unit?: string;
+      /** The number and its unit as they were written. */
+      readonly written?: string;
+    }
   | { readonly kind: "symbol"; readonly name: string }
   | { readonly kind: "negate"; readonly of: Tree }
   | {

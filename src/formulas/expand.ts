@@ -1,0 +1,149 @@
+/** One use of a model as steps with global names. */
+
+import type { Problem } from "../errors/problem.ts";
+import { isReserved } from "./names.ts";
+import type { ExtraFormula, ProcedureStep, Quantity, Step } from "./program.ts";
+import type { InputDefinition, Instance, Procedure, Sheet } from "./sheet.ts";
+import type { Tree } from "./tree.ts";
+import { renameSymbols, symbolsOf } from "./walk.ts";
+
+/** Turns the text of a formula into its tree. */
+export type Parser = (text: string) => Tree;
+
+/** A name that a step reads, with what the reader thinks of it. */
+export interface Reading {
+  readonly name: string;
+  /** The unit that the reader states; undefined where it states none. */
+  readonly unit?: string;
+}
+
+/** A step with what it reads and writes. */
+export interface Part {
+  readonly step: Step;
+  readonly reads: readonly Reading[];
+  readonly writes: readonly Quantity[];
+  /** Who it is, for messages: `sheet wire (row_wire_), formula resistance`. */
+  readonly who: string;
+}
+
+/** The steps of an instance; its mistakes are added to `problems`. */
+export function expand(instance: Instance, parse: Parser, problems: Problem[]): Part[] {
+  const names = namesOf(instance);
+  for (const local of Object.keys(instance.bind ?? {})) {
+    if (Object.hasOwn(instance.of.inputs, local)) continue;
+    problems.push({
+      code: "model-binding",
+      what: `${whoIs(instance)} has no input "${local}" to bind`,
+      got: local,
+      expected: Object.keys(instance.of.inputs).join(", "),
+    });
+  }
+  if (instance.of.kind === "procedure") return [procedurePart(instance, instance.of, names)];
+  const model = instance.of;
+  return Object.keys(model.formulas).map((local) =>
+    formulaPart(instance, model, local, names, parse),
+  );
+}
+
+/** The step of an extra formula. */
+export function expandExtra(extra: ExtraFormula, parse: Parser): Part {
+  const tree = typeof extra.formula === "string" ? parse(extra.formula) : extra.formula;
+  const from = extra.from ?? "composition";
+  const { name, unit, meaning, source } = extra;
+  return {
+    step: { kind: "formula", name, tree },
+    reads: symbolsOf(tree).map((read) => ({ name: read })),
+    writes: [
+      { name, unit, meaning, source, by: "formula", from, prefix: "", tree, ...extrasOf(extra) },
+    ],
+    who: `${from}, formula ${name}`,
+  };
+}
+
+function formulaPart(
+  instance: Instance,
+  model: Sheet,
+  local: string,
+  names: (local: string) => string,
+  parse: Parser,
+): Part {
+  const definition = model.formulas[local]!;
+  const written = parse(definition.formula);
+  const tree = renameSymbols(written, names);
+  const name = names(local);
+  const { unit, meaning, source } = definition;
+  const reads = symbolsOf(written).map((read) => {
+    const stated = model.inputs[read]?.unit;
+    return stated === undefined ? { name: names(read) } : { name: names(read), unit: stated };
+  });
+  const own = { from: model.name, prefix: instance.prefix ?? "", tree };
+  return {
+    step: { kind: "formula", name, tree },
+    reads,
+    writes: [{ name, unit, meaning, source, by: "formula", ...own, ...extrasOf(definition) }],
+    who: `${whoIs(instance)}, formula ${local}`,
+  };
+}
+
+function procedurePart(
+  instance: Instance,
+  model: Procedure,
+  names: (local: string) => string,
+): Part {
+  const step: ProcedureStep = {
+    kind: "procedure",
+    procedure: model,
+    inputs: Object.keys(model.inputs).map(names),
+    outputs: Object.keys(model.outputs).map(names),
+  };
+  const own = { from: model.name, prefix: instance.prefix ?? "", procedure: step };
+  return {
+    step,
+    reads: Object.entries(model.inputs).map(([local, { unit }]) => ({ name: names(local), unit })),
+    writes: Object.entries(model.outputs).map(([local, definition]) => ({
+      name: names(local),
+      unit: definition.unit,
+      meaning: definition.meaning,
+      source: model.source,
+      by: "procedure",
+      ...own,
+      ...extrasOf(definition),
+    })),
+    who: whoIs(instance),
+  };
+}
+
+function extrasOf(definition: InputDefinition & { note?: string }): {
+  symbol?: string;
+  note?: string;
+} {
+  return {
+    ...(definition.symbol === undefined ? {} : { symbol: definition.symbol }),
+    ...(definition.note === undefined ? {} : { note: definition.note }),
+  };
+}
+
+/** From a name inside the model to the global one. */
+function namesOf(instance: Instance): (local: string) => string {
+  const { of, prefix = "", bind = {} } = instance;
+  const defined = of.kind === "sheet" ? of.formulas : of.outputs;
+  return (local) => {
+    if (Object.hasOwn(defined, local)) return prefix + local;
+    return Object.hasOwn(bind, local) ? bind[local]! : local;
+  };
+}
+
+function whoIs({ of, prefix }: Instance): string {
+  return `${of.kind} ${of.name}${prefix ? ` (${prefix})` : ""}`;
+}
+
+/** Whether a global name can be used. */
+export function nameProblem(name: string, who: string, pattern: RegExp): Problem | undefined {
+  if (pattern.test(name) && !isReserved(name)) return undefined;
+  return {
+    code: "quantity-name",
+    what: `"${name}" cannot be the name of a quantity (${who})`,
+    got: name,
+    expected: "letters, digits and _, a letter first, no word of the formula language",
+  };
+}
