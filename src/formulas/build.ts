@@ -24,9 +24,9 @@ export function callTree(name: FunctionName, ...of: Tree[]): Tree {
   return { kind: "call", name, of };
 }
 
-/** `when ? then : otherwise`. */
-export function chooseTree(when: Comparison, then: Tree, otherwise: Tree): Tree {
-  return { kind: "choose", when, then, otherwise };
+/** `when ? chosen : otherwise`. */
+export function chooseTree(when: Comparison, chosen: Tree, otherwise: Tree): Tree {
+  return { kind: "choose", when, chosen, otherwise };
 }
 
 /** The sum from left to right; 0 for none. A text stands for the quantity of that name. */

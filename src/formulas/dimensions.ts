@@ -59,7 +59,7 @@ function find(tree: Tree, unitOf: UnitOf): Found {
       return ofCall(tree, unitOf);
     case "choose":
       alike([tree.when.left, tree.when.right], unitOf, `compare with ${tree.when.operator}`);
-      return alike([tree.then, tree.otherwise], unitOf, "choose between");
+      return alike([tree.chosen, tree.otherwise], unitOf, "choose between");
   }
 }
 

@@ -43,7 +43,7 @@ export function expression(tree: Tree, hoist: (code: string) => string): string 
       const { operator } = tree.when;
       const left = simple(tree.when.left, inner, hoist);
       const right = simple(tree.when.right, inner, hoist);
-      return choice(operator, left, right, inner(tree.then), inner(tree.otherwise));
+      return choice(operator, left, right, inner(tree.chosen), inner(tree.otherwise));
     }
   }
 }

@@ -6,13 +6,13 @@ import type { Program, Step } from "./program.ts";
 import type { Comparison, Tree } from "./tree.ts";
 
 /** The value of a tree; a comparison with NaN gives NaN. */
-export function interpret(tree: Tree, valueOf: (name: string) => number): number {
-  const of = (part: Tree): number => interpret(part, valueOf);
+export function interpret(tree: Tree, lookUp: (name: string) => number): number {
+  const of = (part: Tree): number => interpret(part, lookUp);
   switch (tree.kind) {
     case "number":
       return tree.value;
     case "symbol":
-      return valueOf(tree.name);
+      return lookUp(tree.name);
     case "negate":
       return -of(tree.of);
     case "binary": {
@@ -27,7 +27,7 @@ export function interpret(tree: Tree, valueOf: (name: string) => number): number
     case "choose": {
       const holds = compare(tree.when.operator, of(tree.when.left), of(tree.when.right));
       if (holds === undefined) return Number.NaN;
-      return holds ? of(tree.then) : of(tree.otherwise);
+      return holds ? of(tree.chosen) : of(tree.otherwise);
     }
   }
 }
@@ -69,12 +69,12 @@ export function interpretProgram(
 ): Map<string, number> {
   const values = new Map<string, number>();
   for (const name of program.given) values.set(name, given.get(name) ?? Number.NaN);
-  const valueOf = (name: string): number => values.get(name) ?? Number.NaN;
+  const lookUp = (name: string): number => values.get(name) ?? Number.NaN;
   for (const step of steps) {
-    if (step.kind === "formula") values.set(step.name, interpret(step.tree, valueOf));
+    if (step.kind === "formula") values.set(step.name, interpret(step.tree, lookUp));
     else {
       const outputs = new Float64Array(step.outputs.length);
-      step.procedure.run(Float64Array.from(step.inputs, valueOf), outputs);
+      step.procedure.run(Float64Array.from(step.inputs, lookUp), outputs);
       step.outputs.forEach((name, i) => {
         values.set(name, outputs[i]!);
       });

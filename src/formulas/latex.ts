@@ -103,7 +103,7 @@ function print(tree: Tree, names: (name: string) => string): Printed {
     case "choose": {
       const { operator, left, right } = tree.when;
       const when = `${inner(left, CHOICE)} ${SIGNS[operator]} ${inner(right, CHOICE)}`;
-      const [then, otherwise] = [inner(tree.then, CHOICE), inner(tree.otherwise, CHOICE)];
+      const [then, otherwise] = [inner(tree.chosen, CHOICE), inner(tree.otherwise, CHOICE)];
       const rows = `${then} & \\text{if } ${when} \\\\ ${otherwise} & \\text{otherwise}`;
       return { text: `\\begin{cases} ${rows} \\end{cases}`, level: CHOICE };
     }

@@ -170,8 +170,8 @@ class Reader {
 
   private choice(node: Node): Tree {
     const when = this.comparison(this.part(node.condition));
-    const then = this.formula(this.part(node.trueExpr));
-    return { kind: "choose", when, then, otherwise: this.formula(this.part(node.falseExpr)) };
+    const chosen = this.formula(this.part(node.trueExpr));
+    return { kind: "choose", when, chosen, otherwise: this.formula(this.part(node.falseExpr)) };
   }
 
   private comparison(node: Node): Comparison {

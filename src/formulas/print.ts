@@ -53,7 +53,7 @@ function print(tree: Tree, names: (name: string) => string): Printed {
     case "choose": {
       const { operator, left, right } = tree.when;
       const when = `${inner(left, SUM)} ${operator} ${inner(right, SUM)}`;
-      const [then, otherwise] = [inner(tree.then, SUM), inner(tree.otherwise, CHOICE)];
+      const [then, otherwise] = [inner(tree.chosen, SUM), inner(tree.otherwise, CHOICE)];
       return { text: `${when} ? ${then} : ${otherwise}`, level: CHOICE };
     }
   }

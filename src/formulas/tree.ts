@@ -21,7 +21,7 @@ export type Tree =
   | {
       readonly kind: "choose";
       readonly when: Comparison;
-      readonly then: Tree;
+      readonly chosen: Tree;
       readonly otherwise: Tree;
     };
 

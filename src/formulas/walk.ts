@@ -15,7 +15,7 @@ export function partsOf(tree: Tree): readonly Tree[] {
     case "call":
       return tree.of;
     case "choose":
-      return [tree.when.left, tree.when.right, tree.then, tree.otherwise];
+      return [tree.when.left, tree.when.right, tree.chosen, tree.otherwise];
   }
 }
 
@@ -35,7 +35,7 @@ export function mapParts(tree: Tree, change: (part: Tree) => Tree): Tree {
       return {
         kind: "choose",
         when: { ...tree.when, left: change(tree.when.left), right: change(tree.when.right) },
-        then: change(tree.then),
+        chosen: change(tree.chosen),
         otherwise: change(tree.otherwise),
       };
   }
