@@ -1,0 +1,150 @@
+import type {
+  Bars,
+  Block,
+  Comparison,
+  Document,
+  Formula,
+  Pairs,
+  Table,
+} from "../../document/document.ts";
+import { barTable } from "../bar-table.ts";
+import { alignment, cellText, layComparison } from "../figures.ts";
+import { escapeHtml } from "./escape.ts";
+import { STYLE, STYLE_HASH } from "./style.ts";
+
+/**
+ * Draws a document as one page that needs nothing else: no script, no request (its content-security policy forbids
+ * both), light and dark.
+ */
+export function renderHtml(document: Document): string {
+  const title = escapeHtml(document.title);
+  const subtitle = document.subtitle
+    ? `\n<p class="subtitle">${escapeHtml(document.subtitle)}</p>`
+    : "";
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src '${STYLE_HASH}'; base-uri 'none'; form-action 'none'">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<title>${title}</title>
+<style>${STYLE}</style>
+</head>
+<body>
+<main>
+<h1>${title}</h1>${subtitle}
+${document.blocks.map(renderBlock).join("\n")}
+</main>
+</body>
+</html>
+`;
+}
+
+function renderBlock(block: Block): string {
+  switch (block.kind) {
+    case "heading":
+      return `<h${block.level + 1}>${escapeHtml(block.text)}</h${block.level + 1}>`;
+    case "paragraph":
+      return `<p>${escapeHtml(block.text)}</p>`;
+    case "list":
+      return `<ul>${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join("")}</ul>`;
+    case "note":
+      return renderNote(block.level, block.text);
+    case "table":
+      return renderTable(block);
+    case "comparison":
+      return renderComparison(block);
+    case "pairs":
+      return renderPairs(block);
+    case "formula":
+      return renderFormula(block);
+    case "bars":
+      return renderBars(block);
+    case "indented":
+      return `<div class="indented">\n${block.blocks.map(renderBlock).join("\n")}\n</div>`;
+  }
+}
+
+const LEADS = { note: "Note.", caution: "Caution.", warning: "Warning." } as const;
+
+function renderNote(level: keyof typeof LEADS, text: string): string {
+  return `<p class="note ${level}"><b>${LEADS[level]}</b> ${escapeHtml(text)}</p>`;
+}
+
+/** A wide table scrolls in its own box, which the keyboard can reach. */
+function scrolling(caption: string | undefined, inner: string): string {
+  const title = caption === undefined ? "" : `<caption>${escapeHtml(caption)}</caption>`;
+  const label = escapeHtml(caption ?? "Table");
+  return `<div class="scroll" role="region" tabindex="0" aria-label="${label}"><table>${title}${inner}</table></div>`;
+}
+
+function renderTable(table: Table): string {
+  const marks = table.columns.map((_, c) =>
+    alignment(table, c) === "right" ? ' class="right"' : "",
+  );
+  const head = table.columns.map(
+    (c, i) => `<th scope="col"${marks[i]}>${escapeHtml(c.title)}</th>`,
+  );
+  const rows = table.rows.map(
+    (row) =>
+      `<tr>${row.map((cell, i) => `<td${marks[i]}>${escapeHtml(cellText(cell))}</td>`).join("")}</tr>`,
+  );
+  return scrolling(table.caption, tableBody(head, rows));
+}
+
+function tableBody(head: readonly string[], rows: readonly string[]): string {
+  return `\n<thead><tr>${head.join("")}</tr></thead>\n<tbody>\n${rows.join("\n")}\n</tbody>\n`;
+}
+
+function renderComparison(comparison: Comparison): string {
+  const laid = layComparison(comparison);
+  const head = ["quantity", "unit", ...laid.designs].map(
+    (title) => `<th scope="col">${escapeHtml(title)}</th>`,
+  );
+  const part = (name: string, text: string | undefined): string =>
+    text ? `<span class="${name}">${escapeHtml(text)}</span>` : "";
+  const rows = laid.rows.map((row) => {
+    const cells = row.cells.map(
+      (cell) =>
+        `<td><b>${escapeHtml(cell.value)}</b>${part("interval", cell.interval)}${part("ratio", cell.ratio)}</td>`,
+    );
+    return `<tr><th scope="row">${escapeHtml(row.label)}</th><td>${escapeHtml(row.unit)}</td>${cells.join("")}</tr>`;
+  });
+  return scrolling(comparison.caption, tableBody(head, rows));
+}
+
+function renderPairs(pairs: Pairs): string {
+  const items = pairs.pairs.map((pair) => {
+    const remark =
+      pair.remark === undefined ? "" : `<span class="remark">${escapeHtml(pair.remark)}</span>`;
+    return `<dt>${escapeHtml(pair.key)}</dt><dd>${escapeHtml(cellText(pair.value))}${remark}</dd>`;
+  });
+  return items.length === 0 ? "" : `<dl>${items.join("\n")}</dl>`;
+}
+
+function renderFormula(formula: Formula): string {
+  const lines = [escapeHtml(formula.text)];
+  if (formula.numbers !== undefined) lines.push(`  = ${escapeHtml(formula.numbers)}`);
+  if (formula.result !== undefined) lines.push(`  = ${escapeHtml(cellText(formula.result))}`);
+  return `<pre class="formula">${lines.join("\n")}</pre>`;
+}
+
+/** The breakdown as a table whose last column draws the share; the drawing says nothing that the numbers don't. */
+function renderBars(bars: Bars): string {
+  const table = barTable(bars);
+  const head = [...table.columns.map((c) => c.title), ""].map(
+    (title) =>
+      `<th scope="col">${title === "" ? '<span aria-hidden="true"></span>' : escapeHtml(title)}</th>`,
+  );
+  const rows = table.rows.map((row) => {
+    const last = row.at(-1)!;
+    const part = last.kind === "share" && last.value > 0 ? last.value : 0;
+    const cells = row.map(
+      (cell, i) => `<td${i > 1 ? ' class="right"' : ""}>${escapeHtml(cellText(cell))}</td>`,
+    );
+    const width = (100 * Math.min(1, part)).toFixed(2);
+    return `<tr>${cells.join("")}<td><svg class="bar" viewBox="0 0 100 7" preserveAspectRatio="none" aria-hidden="true"><rect width="${width}" height="7"/></svg></td></tr>`;
+  });
+  return scrolling(bars.caption, tableBody(head, rows));
+}

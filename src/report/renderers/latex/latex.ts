@@ -1,0 +1,168 @@
+import type {
+  Bars,
+  Block,
+  Comparison,
+  Document,
+  Formula,
+  Pairs,
+  Table,
+} from "../../document/document.ts";
+import { barTable } from "../bar-table.ts";
+import { alignment, cellText, layComparison } from "../figures.ts";
+import { escapeLatex } from "./escape.ts";
+import { latexUnit } from "./unit.ts";
+
+export interface LatexOptions {
+  /** With a preamble, to be compiled by itself; otherwise a part to be `\input`. */
+  readonly standalone?: boolean;
+}
+
+/** What the preamble of a document that inputs the part must load. */
+export const LATEX_PACKAGES = ["booktabs", "siunitx", "longtable", "array", "textcomp"] as const;
+
+const PREAMBLE = [
+  "\\documentclass[a4paper,11pt]{article}",
+  "\\usepackage[T1]{fontenc}",
+  "\\usepackage[utf8]{inputenc}",
+  "\\usepackage[margin=25mm]{geometry}",
+  ...LATEX_PACKAGES.map((name) => `\\usepackage{${name}}`),
+  "\\DeclareSIUnit\\bit{bit}",
+  "\\setlength{\\parindent}{0pt}",
+  "\\setlength{\\parskip}{6pt plus 2pt}",
+  "\\begin{document}",
+];
+
+/** Draws a document for LaTeX: booktabs tables, siunitx units, formulas from the same tree as all else. */
+export function renderLatex(document: Document, options: LatexOptions = {}): string {
+  const body = [`\\section*{${escapeLatex(document.title)}}`];
+  if (document.subtitle) body.push(escapeLatex(document.subtitle));
+  body.push(...document.blocks.map(renderBlock).filter((text) => text !== ""));
+  const text = body.join("\n\n");
+  const head = `% Needs the packages ${LATEX_PACKAGES.join(", ")}.`;
+  return options.standalone
+    ? `${PREAMBLE.join("\n")}\n\n${text}\n\n\\end{document}\n`
+    : `${head}\n${text}\n`;
+}
+
+function renderBlock(block: Block): string {
+  switch (block.kind) {
+    case "heading":
+      return `\\${block.level === 1 ? "subsection" : "subsubsection"}*{${escapeLatex(block.text)}}`;
+    case "paragraph":
+      return escapeLatex(block.text);
+    case "list":
+      return environment(
+        "itemize",
+        block.items.map((item) => `\\item ${escapeLatex(item)}`),
+      );
+    case "note": {
+      const lead =
+        block.level === "note" ? "Note" : block.level === "caution" ? "Caution" : "Warning";
+      return `\\textbf{${lead}.} ${escapeLatex(block.text)}`;
+    }
+    case "table":
+      return renderTable(block);
+    case "comparison":
+      return renderComparison(block);
+    case "pairs":
+      return renderPairs(block);
+    case "formula":
+      return renderFormula(block);
+    case "bars":
+      return renderBars(block);
+    case "indented":
+      return environment("quote", [block.blocks.map(renderBlock).join("\n\n")]);
+  }
+}
+
+/** An environment without content is an error to TeX: it is left out. */
+function environment(name: string, lines: readonly string[]): string {
+  if (lines.length === 0) return "";
+  return `\\begin{${name}}\n${lines.join("\n")}\n\\end{${name}}`;
+}
+
+/** `longtable` breaks over pages, and needs no float. */
+function longTable(
+  caption: string | undefined,
+  columns: string,
+  head: readonly string[],
+  rows: readonly string[],
+): string {
+  if (head.length === 0) return "";
+  const above = caption === undefined ? [] : [`\\textbf{${escapeLatex(caption)}}`, ""];
+  return [
+    ...above,
+    `\\begin{longtable}{@{}${columns}@{}}`,
+    "\\toprule",
+    `${head.map((cell) => `\\textbf{${cell}}`).join(" & ")} \\\\`,
+    "\\midrule",
+    "\\endhead",
+    ...rows,
+    "\\bottomrule",
+    "\\end{longtable}",
+  ].join("\n");
+}
+
+/** A text longer than this gets a column that wraps. */
+const LONG_TEXT = 40;
+
+function renderTable(table: Table): string {
+  const texts = table.rows.map((row) => row.map((cell) => cellText(cell)));
+  const columns = table.columns.map((_, c) => {
+    if (texts.some((row) => row[c]!.length > LONG_TEXT)) return "p{0.4\\linewidth}";
+    return alignment(table, c) === "right" ? "r" : "l";
+  });
+  return longTable(
+    table.caption,
+    columns.join(""),
+    table.columns.map((column) => escapeLatex(column.title)),
+    texts.map((row) => `${row.map(escapeLatex).join(" & ")} \\\\`),
+  );
+}
+
+/** Each quantity takes up to three lines: values, intervals, ratios. */
+function renderComparison(comparison: Comparison): string {
+  const laid = layComparison(comparison);
+  const rows = laid.rows.flatMap((row) => {
+    const lines = [
+      [escapeLatex(row.label), latexUnit(row.unit), ...row.cells.map((c) => escapeLatex(c.value))],
+    ];
+    for (const key of ["interval", "ratio"] as const) {
+      if (!row.cells.some((cell) => cell[key])) continue;
+      lines.push(["", "", ...row.cells.map((cell) => small(cell[key] ?? ""))]);
+    }
+    return lines.map((line, i) => {
+      const last = i === lines.length - 1;
+      return `${line.join(" & ")} ${last ? "\\\\[3pt]" : "\\\\*"}`;
+    });
+  });
+  return longTable(
+    comparison.caption,
+    `ll${"l".repeat(laid.designs.length)}`,
+    ["quantity", "unit", ...laid.designs.map(escapeLatex)],
+    rows,
+  );
+}
+
+function small(text: string): string {
+  return text === "" ? "" : `\\footnotesize ${escapeLatex(text)}`;
+}
+
+function renderPairs(pairs: Pairs): string {
+  const items = pairs.pairs.map((pair) => {
+    const remark = pair.remark === undefined ? "" : ` (${escapeLatex(pair.remark)})`;
+    return `\\item[${escapeLatex(pair.key)}] ${escapeLatex(cellText(pair.value))}${remark}`;
+  });
+  return environment("description", items);
+}
+
+/** `latex` comes from our own printer of formula trees, never from a user's text. */
+function renderFormula(formula: Formula): string {
+  const result =
+    formula.result === undefined ? "" : ` = \\mbox{${escapeLatex(cellText(formula.result))}}`;
+  return `\\[\n${formula.latex}${result}\n\\]`;
+}
+
+function renderBars(bars: Bars): string {
+  return renderTable(barTable(bars));
+}
