@@ -3,8 +3,10 @@ import type { Bar, Bars } from "../../document/document.ts";
 import { shareText } from "../figures.ts";
 import { clip } from "../plain.ts";
 
-/** How many blocks a whole bar would have if all of it were one part. */
+/** How many blocks a whole bar would have if all of it were one part, in a wide enough terminal. */
 const WHOLE = 20;
+/** What the words and shares beside the blocks need. */
+const BESIDE = 32;
 /** A part below this share is left to the rest, unless all are. */
 const SMALLEST = 0.005;
 const LONGEST_LABEL = 24;
@@ -28,14 +30,16 @@ export function drawBars(bars: Bars, room: number, clean: Clean): string[] {
 function drawParts(bar: Bar, room: number, clean: Clean): string {
   const total = bar.parts.reduce((sum, part) => sum + part.value, 0);
   if (!(total > 0)) return "none";
+  const longest = Math.max(4, Math.min(LONGEST_LABEL, room - 18));
   const parts = bar.parts
-    .map((part) => ({ name: clean(clip(part.part, LONGEST_LABEL)), share: part.value / total }))
+    .map((part) => ({ name: clean(clip(part.part, longest)), share: part.value / total }))
     .sort((a, b) => b.share - a.share);
+  const whole = Math.max(0, Math.min(WHOLE, room - BESIDE));
   const shown: string[] = [];
   let used = 0;
   let rest = 1;
   for (const [i, part] of parts.entries()) {
-    const blocks = clean("█").repeat(Math.round(part.share * WHOLE));
+    const blocks = clean("█").repeat(Math.round(part.share * whole));
     const piece = [part.name, blocks, shareText(part.share)].filter((t) => t !== "").join(" ");
     const gap = shown.length > 0 ? 2 : 0;
     const left = rest - part.share;
