@@ -1,0 +1,166 @@
+import { describe, expect, test } from "vitest";
+import { EXPLICIT } from "../../../src/numerics/ode/explicit.ts";
+import { IMPLICIT } from "../../../src/numerics/ode/implicit.ts";
+import { integrate } from "../../../src/numerics/ode/integrate.ts";
+import type { Derivative } from "../../../src/numerics/ode/step.ts";
+
+/** A single equation dy/dt = f(t, y). */
+function scalar(f: (t: number, y: number) => number): Derivative {
+  return (t, y, slope) => {
+    slope[0] = f(t, y[0]!);
+  };
+}
+
+/** y1 = sin t (as a system) and y3 = exp(sin t). */
+function smooth(t: number, y: Float64Array, slope: Float64Array): void {
+  slope[0] = y[1]!;
+  slope[1] = -y[0]!;
+  slope[2] = y[2]! * Math.cos(t);
+}
+
+function errorsAt(method: typeof EXPLICIT, steps: number): { error: number; estimate: number } {
+  const stepper = method.stepper(smooth, 3);
+  let y = Float64Array.of(0, 1, 1);
+  let next = new Float64Array(3);
+  const errors = new Float64Array(3);
+  let estimate = 0;
+  for (let k = 0; k < steps; k++) {
+    stepper.step((3 * k) / steps, y, 3 / steps, next, errors);
+    estimate = Math.max(estimate, ...errors.map(Math.abs));
+    [y, next] = [next, y];
+  }
+  const error = Math.abs(y[0]! - Math.sin(3)) + Math.abs(y[2]! - Math.exp(Math.sin(3)));
+  return { error, estimate };
+}
+
+describe("each method shows its order on five meshes", () => {
+  for (const method of [EXPLICIT, IMPLICIT]) {
+    test(`${method.name}: error falls as h^${method.order}`, () => {
+      const meshes = [8, 16, 32, 64, 128].map((n) => errorsAt(method, n));
+      for (let i = 2; i < meshes.length; i++) {
+        const observed = Math.log2(meshes[i - 1]!.error / meshes[i]!.error);
+        expect(observed).toBeGreaterThan(method.order - 0.05);
+        expect(observed).toBeLessThan(method.order + 0.5);
+        const estimated = Math.log2(meshes[i - 1]!.estimate / meshes[i]!.estimate);
+        expect(Math.abs(estimated - method.errorOrder)).toBeLessThan(0.3);
+      }
+    });
+  }
+});
+
+describe("both methods meet closed forms", () => {
+  for (const method of ["explicit", "implicit"] as const) {
+    test(`${method}: decay over 20 time constants keeps its relative error`, () => {
+      const decay = integrate(
+        scalar((_t, y) => -y),
+        [1],
+        0,
+        20,
+        {
+          method,
+          relative: 1e-11,
+        },
+      );
+      expect(Math.abs(decay.y[0]! / Math.exp(-20) - 1)).toBeLessThan(1e-10);
+      expect(decay.t).toBe(20);
+    });
+
+    test(`${method}: a blow-up 1/(1-t) is stopped by its event at the exact time`, () => {
+      const blowUp = integrate(
+        scalar((_t, y) => y * y),
+        [1],
+        0,
+        2,
+        {
+          method,
+          relative: 1e-11,
+          event: (_t, y) => y[0]! - 1e6,
+        },
+      );
+      expect(blowUp.stopped).toBe(true);
+      expect(Math.abs(blowUp.t - (1 - 1e-6))).toBeLessThan(1e-11);
+      expect(Math.abs(blowUp.y[0]! / 1e6 - 1)).toBeLessThan(1e-9);
+    });
+
+    test(`${method}: scaling state by 1e9 and time by 1e-9 scales the answer exactly so`, () => {
+      const solve = (size: number, time: number) =>
+        integrate(
+          scalar((t, y) => (-y * Math.cos(t / time)) / time),
+          [size],
+          0,
+          time,
+          {
+            method,
+            relative: 1e-9,
+          },
+        );
+      const expected = Math.exp(-Math.sin(1));
+      for (const [size, time] of [
+        [1, 1],
+        [1e9, 1e-9],
+        [1e-9, 1e9],
+      ] as const) {
+        expect(Math.abs(solve(size, time).y[0]! / size / expected - 1)).toBeLessThan(1e-8);
+      }
+    });
+  }
+});
+
+test("a rotation loses over a hundred turns at most the allowed error of each step", () => {
+  const turns = integrate(
+    (_t, y, s) => {
+      s[0] = y[1]!;
+      s[1] = -y[0]!;
+    },
+    [1, 0],
+    0,
+    200 * Math.PI,
+    { relative: 1e-11, absolute: 1e-11 },
+  );
+  const energy = turns.y[0]! ** 2 + turns.y[1]! ** 2;
+  expect(Math.abs(energy - 1)).toBeLessThan(turns.steps * 4e-11);
+});
+
+test("a decay a million times faster than its drive costs the implicit method few steps", () => {
+  const stiff = (t: number, y: Float64Array, s: Float64Array): void => {
+    s[0] = -1e6 * (y[0]! - Math.cos(t)) - Math.sin(t);
+  };
+  const result = integrate(stiff, [2], 0, 10, {
+    method: "implicit",
+    relative: 1e-9,
+    absolute: 1e-12,
+  });
+  expect(Math.abs(result.y[0]! - Math.cos(10))).toBeLessThan(1e-10);
+  expect(result.steps).toBeLessThan(400);
+});
+
+test("the stiff chemical problem of the textbooks is right after 4e10 seconds", () => {
+  // Three-species autocatalytic reaction, ISBN 978-3-540-60452-5, section IV.10: published
+  // 5.2083e-8, 2.0833e-13, 0.99999994792.
+  const rate = (_t: number, y: Float64Array, s: Float64Array): void => {
+    s[0] = -0.04 * y[0]! + 1e4 * y[1]! * y[2]!;
+    s[2] = 3e7 * y[1]! * y[1]!;
+    s[1] = -s[0]! - s[2]!;
+  };
+  const result = integrate(rate, [1, 0, 0], 0, 4e10, {
+    method: "implicit",
+    relative: 1e-9,
+    absolute: [1e-14, 1e-18, 1e-14],
+    firstStep: 1e-6,
+  });
+  expect(result.y[0]!).toBeCloseTo(5.2083e-8, 12);
+  expect(result.y[1]!).toBeCloseTo(2.0833e-13, 17);
+  expect(result.y[2]!).toBeCloseTo(0.99999994792, 10);
+  expect(Math.abs(result.y[0]! + result.y[1]! + result.y[2]! - 1)).toBeLessThan(1e-12);
+});
+
+test("a solution that ceases to exist is refused with its time", () => {
+  const blowUp = () =>
+    integrate(
+      scalar((_t, y) => y * y),
+      [1],
+      0,
+      2,
+    );
+  expect(blowUp).toThrow(/ode-stuck/);
+});
