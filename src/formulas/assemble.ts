@@ -24,8 +24,8 @@ import type { Instance } from "./sheet.ts";
  * @param parse text to tree: `parseFormula`, or a table made at build time
  * @param extra formulas with global names that stand in no sheet
  * @returns the program, in an order that depends only on the arguments
- * @throws TenfoldError with all of: `formula-cycle`, `quantity-missing`, `quantity-twice`, `quantity-unit`,
- *   `quantity-name`, `model-binding`
+ * @throws TenfoldError with all of: `formula-cycle`, `quantity-missing`, `quantity-twice`,
+ *   `quantity-unit`, `quantity-name`, `model-binding`
  */
 export function assemble(
   instances: readonly Instance[],

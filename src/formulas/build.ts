@@ -1,4 +1,7 @@
-/** Makes trees without text, for formulas that are composed rather than written, such as sums of parts. */
+/**
+ * Makes trees without text, for formulas that are composed rather than written, such as sums of
+ * parts.
+ */
 
 import type { Comparison, FunctionName, Tree } from "./tree.ts";
 

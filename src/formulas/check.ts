@@ -3,6 +3,7 @@
 import { type Problem, TenfoldError } from "../errors/problem.ts";
 import { dimensionText, sameDimension } from "../quantities/dimension.ts";
 import { dimensionOf, parseUnit } from "../quantities/unit.ts";
+import { assemble } from "./assemble.ts";
 import { constantOf } from "./constants.ts";
 import { dimensionOfTree } from "./dimensions.ts";
 import { nameProblem } from "./expand.ts";
@@ -15,9 +16,9 @@ import { symbolsOf } from "./walk.ts";
 /**
  * All mistakes of a sheet or procedure; none if it is right.
  *
- * Checked: every formula parses, reads only declared names and has the dimension of its unit; every input is read;
- * units are coherent SI; unit, meaning, source, title and about are filled in; names are usable and stand once; no
- * cycle inside the sheet is checked here (`assemble` does that). Each problem names the model and the formula.
+ * Checked: every formula parses, reads only declared names and has the dimension of its unit; every
+ * input is read; no formula needs itself; units are coherent SI; unit, meaning, source, title and
+ * about are filled in; names are usable and stand once. Each problem names the model and the formula.
  */
 export function checkSheet(model: Sheet | Procedure): Problem[] {
   const who = `${model.kind} ${model.name}`;
@@ -34,7 +35,19 @@ export function checkSheet(model: Sheet | Procedure): Problem[] {
     if (Object.hasOwn(model.inputs, name)) problems.push(twice(who, name));
   }
   if (model.kind === "sheet") problems.push(...formulaProblems(model, who));
-  return problems;
+  return problems.length > 0 ? problems : orderProblems(model);
+}
+
+/** Cycles: only to be seen once all else is right. */
+function orderProblems(model: Sheet | Procedure): Problem[] {
+  const given = Object.entries(model.inputs).map(([name, { unit }]) => ({ name, unit }));
+  try {
+    assemble([{ of: model }], given, parseFormula);
+    return [];
+  } catch (error) {
+    if (!(error instanceof TenfoldError)) throw error;
+    return [...error.problems];
+  }
 }
 
 function formulaProblems(model: Sheet, who: string): Problem[] {

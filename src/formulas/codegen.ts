@@ -19,8 +19,8 @@ export function proceduresOf(steps: readonly Step[]): ProcedureStep[] {
 }
 
 /**
- * A factory `(f, P) => [segment, ...]` of functions `(I, S, O) => void` for one set of inputs: `I`, `S`, `O` are the
- * inputs, the carried values and the outputs.
+ * A factory `(f, P) => [segment, ...]` of functions `(I, S, O) => void` for one set of inputs: `I`,
+ * `S`, `O` are the inputs, the carried values and the outputs.
  */
 export function scalarSource(segments: readonly Segment[], layout: Layout): string {
   const place = (letter: string, index: number): string => `${letter}[${index}]`;
@@ -32,8 +32,9 @@ export function scalarSource(segments: readonly Segment[], layout: Layout): stri
 }
 
 /**
- * A factory of functions `(I, S, O, start, count) => number` for many sets of inputs: each of `I` and `O` is a column
- * of all sets, each of `S` a column of one chunk. The result is NaN where an output is not finite, else 0.
+ * A factory of functions `(I, S, O, start, count) => number` for many sets of inputs: each of `I`
+ * and `O` is a column of all sets, each of `S` a column of one chunk. The result is NaN where an
+ * output is not finite, else 0.
  */
 export function batchSource(segments: readonly Segment[], layout: Layout): string {
   const bodies = segments.map((segment, number) => {

@@ -11,16 +11,22 @@ import type { Procedure } from "./sheet.ts";
 
 /** A program as functions. */
 export interface Compiled {
-  /** The given quantities that the outputs need, in the order of the program: the layout of `inputs`. */
+  /**
+   * The given quantities that the outputs need, in the order of the program: the layout of
+   * `inputs`.
+   */
   readonly inputs: readonly string[];
-  /** The outputs, in the order in which they were asked for: the layout of `values` and `outputs`. */
+  /**
+   * The outputs, in the order in which they were asked for: the layout of `values` and `outputs`.
+   */
   readonly names: readonly string[];
   /**
    * Computes all outputs of one set of inputs.
    *
    * @param inputs one SI value per name of `inputs`
    * @param values receives one SI value per name of `names`
-   * @throws TenfoldError `not-finite`, naming the first quantity that is not a finite number and what it was made of
+   * @throws TenfoldError `not-finite`, naming the first quantity that is not a finite number and
+   *   what it was made of
    */
   evaluate(inputs: Float64Array, values: Float64Array): void;
   /**
@@ -56,11 +62,12 @@ const MOST_KEPT = 100;
 const factories = new Map<string, Factory>();
 
 /**
- * Compiles a program. Code is generated at the first evaluation and shared by programs of the same structure.
+ * Compiles a program. Code is generated at the first evaluation and shared by programs of the same
+ * structure.
  *
  * @param program from `assemble`
- * @param outputs the quantities to compute; all that the program computes unless given. What they do not need is
- *   left out.
+ * @param outputs the quantities to compute; all that the program computes unless given. What they
+ *   do not need is left out.
  * @throws TenfoldError `quantity-missing` for an output that the program does not have
  */
 export function compile(program: Program, outputs?: readonly string[]): Compiled {

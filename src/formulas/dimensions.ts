@@ -29,8 +29,8 @@ export type UnitOf = (name: string) => string | undefined;
  * @param tree the formula
  * @param units SI unit text of each name; the constants of `constants.ts` are known
  * @returns exponents of the base units; those of a literal 0 are all 0
- * @throws TenfoldError `unknown-symbol`, `dimension-mismatch` (both dimensions in `got` and `expected`),
- *   `dimension-power`
+ * @throws TenfoldError `unknown-symbol`, `dimension-mismatch` (both dimensions in `got` and
+ *   `expected`), `dimension-power`
  */
 export function dimensionOfTree(
   tree: Tree,
@@ -135,10 +135,11 @@ function alike(trees: readonly Tree[], unitOf: UnitOf, doing: string): Found {
       common = found;
       first = tree;
     } else if (!sameDimension(common, found)) {
-      const [one, other] = [formulaText(first!), formulaText(tree)];
+      const one = `${formulaText(first!)} [${dimensionText(common)}]`;
+      const other = `${formulaText(tree)} [${dimensionText(found)}]`;
       refuse({
         code: "dimension-mismatch",
-        what: `cannot ${doing} ${one} [${dimensionText(common)}] and ${other} [${dimensionText(found)}]`,
+        what: `cannot ${doing} ${one} and ${other}`,
         got: dimensionText(found),
         expected: dimensionText(common),
       });

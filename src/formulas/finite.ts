@@ -7,7 +7,8 @@ import { type Program, writtenBy } from "./program.ts";
 import { neededSteps, readBy } from "./segments.ts";
 
 /**
- * Throws, naming the first quantity that is not a finite number, its formula and what it was computed from.
+ * Throws, naming the first quantity that is not a finite number, its formula and what it was
+ * computed from.
  *
  * @param program the program
  * @param names the outputs that were asked for

@@ -6,8 +6,9 @@ import { normalQuantile } from "../numerics/special/normal.ts";
 import type { FunctionName } from "./tree.ts";
 
 /**
- * Rounding noise must not add a stage, a row or a bank: `log(1000) / log(10)` is 2.9999999999999996 and `3 * 0.1 / 0.1`
- * is 3.0000000000000004. What is this close to a whole number, relative to it, is taken as that number.
+ * Rounding noise must not add a stage, a row or a bank: `log(1000) / log(10)` is 2.9999999999999996
+ * and `3 * 0.1 / 0.1` is 3.0000000000000004. What is this close to a whole number, relative to it,
+ * is taken as that number.
  */
 const NOISE = 1e-12;
 

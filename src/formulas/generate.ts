@@ -1,4 +1,7 @@
-/** The text of generated code. Only re-printed numbers, `$` names and fixed words reach it: no text of a user does. */
+/**
+ * The text of generated code. Only re-printed numbers, `$` names and fixed words reach it: no text
+ * of a user does.
+ */
 
 import { QUANTITY_NAME } from "./program.ts";
 import type { Comparison, Tree } from "./tree.ts";

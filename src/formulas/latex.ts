@@ -65,7 +65,8 @@ export function formulaLatex(
 }
 
 /**
- * A name as a symbol: `tau` is a Greek letter, `R_on` gets an upright subscript, `wire_width` becomes upright words.
+ * A name as a symbol: `tau` is a Greek letter, `R_on` gets an upright subscript, `wire_width`
+ * becomes upright words.
  */
 export function latexName(name: string): string {
   const [head = "", ...rest] = name.split("_").filter((word) => word !== "");

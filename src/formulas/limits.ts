@@ -1,4 +1,6 @@
-/** How large a formula or an expression may be, so that no text can exhaust the stack or the clock. */
+/**
+ * How large a formula or an expression may be, so that no text can exhaust the stack or the clock.
+ */
 
 /** Characters of one text. */
 export const LONGEST_TEXT = 2000;

@@ -4,7 +4,8 @@ import type { Problem } from "../errors/problem.ts";
 import type { Part } from "./expand.ts";
 
 /**
- * The parts, each after all that it reads; otherwise as they stand, so that the same parts give the same order.
+ * The parts, each after all that it reads; otherwise as they stand, so that the same parts give the
+ * same order.
  *
  * @param parts what each reads and writes; a name that no part writes counts as known
  * @returns the order, and a problem for each cycle that was met, with its path

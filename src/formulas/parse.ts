@@ -50,9 +50,9 @@ const COMPARISON: Readonly<Record<string, Comparison["operator"]>> = {
  * @param text numbers, names, + - * / ^, brackets, the functions of `tree.ts`, `a > b ? x : y`
  * @param file what errors name as the file
  * @returns the tree, at most 200 levels deep
- * @throws TenfoldError with the place: `formula-syntax`, `formula-operator`, `formula-function`, `formula-name`,
- *   `formula-character`, `formula-number`, `formula-arguments`, `formula-comparison`, `formula-too-long`,
- *   `formula-too-deep`
+ * @throws TenfoldError with the place: `formula-syntax`, `formula-operator`, `formula-function`,
+ *   `formula-name`, `formula-character`, `formula-number`, `formula-arguments`,
+ *   `formula-comparison`, `formula-too-long`, `formula-too-deep`
  */
 export function parseFormula(text: string, file = "formula"): Tree {
   const source: Located = { text, file };

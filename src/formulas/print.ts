@@ -20,7 +20,8 @@ interface Printed {
  * The text of a tree, with no bracket that is not needed.
  *
  * @param tree the formula
- * @param names what to print for a name, such as its value with its unit; the name itself unless given
+ * @param names what to print for a name, such as its value with its unit; the name itself unless
+ *   given
  */
 export function formulaText(tree: Tree, names: (name: string) => string = (name) => name): string {
   return print(tree, names).text;

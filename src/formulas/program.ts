@@ -14,7 +14,10 @@ export interface GivenQuantity {
   readonly source?: string;
 }
 
-/** A formula that stands in no sheet because it is made from the design, such as a sum over its parts. */
+/**
+ * A formula that stands in no sheet because it is made from the design, such as a sum over its
+ * parts.
+ */
 export interface ExtraFormula {
   /** Global name. */
   readonly name: string;

@@ -4,8 +4,9 @@ import { type Program, type Step, writtenBy } from "./program.ts";
 import { partsOf, symbolsOf } from "./walk.ts";
 
 /**
- * Tree nodes per piece. The engine gives up optimising a function whose bytecode is longer than 60 kB, which is about
- * 8000 nodes; shorter pieces compile faster and keep their variables in registers.
+ * Tree nodes per piece. The engine gives up optimising a function whose bytecode is longer than 60
+ * kB, which is about 8000 nodes; shorter pieces compile faster and keep their variables in
+ * registers.
  */
 export const PIECE_SIZE = 1200;
 

@@ -1,4 +1,6 @@
-/** A model as text: formulas with unit, meaning and source. The only place where a formula stands. */
+/**
+ * A model as text: formulas with unit, meaning and source. The only place where a formula stands.
+ */
 
 /** A quantity that a sheet or procedure reads. */
 export interface InputDefinition {
@@ -54,9 +56,9 @@ export function procedure(definition: Omit<Procedure, "kind">): Procedure {
 }
 
 /**
- * One use of a sheet or procedure in a design. What the model defines gets `prefix` in front of its name; an input
- * reads the global quantity that `bind` names for it, else the one of the sheet's own (prefixed) definitions, else the
- * global quantity of the same name.
+ * One use of a sheet or procedure in a design. What the model defines gets `prefix` in front of its
+ * name; an input reads the global quantity that `bind` names for it, else the one of the sheet's
+ * own (prefixed) definitions, else the global quantity of the same name.
  */
 export interface Instance {
   readonly of: Sheet | Procedure;

@@ -59,7 +59,8 @@ export function placeAt(source: Located, at: number, length = 1): Place {
  *
  * @param source the text
  * @param units whether a number may be followed by a unit (`10 ns`)
- * @throws TenfoldError `formula-too-long`, `formula-too-deep`, `formula-character`, `formula-number`
+ * @throws TenfoldError `formula-too-long`, `formula-too-deep`, `formula-character`,
+ *   `formula-number`
  */
 export function tokenize(source: Located, units: boolean): Token[] {
   const { text } = source;

@@ -4,7 +4,10 @@ export type Tree =
       readonly kind: "number";
       /** In SI. */
       readonly value: number;
-      /** Unit text of a number that was written with a unit (`10 ns`, in expressions only); none: dimension 1. */
+      /**
+       * Unit text of a number that was written with a unit (`10 ns`, in expressions only); none:
+       * dimension 1.
+       */
       readonly unit?: string;
       /** The number and its unit as they were written. */
       readonly written?: string;
