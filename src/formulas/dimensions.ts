@@ -120,7 +120,7 @@ function ofCall(tree: Extract<Tree, { kind: "call" }>, unitOf: UnitOf): Found {
   const argument = of[0]!;
   if (name === "sqrt") return powerDimension(plain(find(argument, unitOf)), [1, 2]);
   if (name === "cbrt") return powerDimension(plain(find(argument, unitOf)), [1, 3]);
-  pure(argument, unitOf, `the argument of ${name}`);
+  for (const tree of of) pure(tree, unitOf, `the argument of ${name}`);
   return DIMENSIONLESS;
 }
 

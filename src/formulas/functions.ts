@@ -1,8 +1,10 @@
 /** What the functions of a formula compute. */
 
 import * as elementary from "../numerics/special/elementary.ts";
+import { binomialTail, poissonTail } from "../numerics/special/discrete.ts";
 import { erfc } from "../numerics/special/erf.ts";
-import { normalQuantile } from "../numerics/special/normal.ts";
+import { gamma } from "../numerics/special/gamma.ts";
+import { normalQuantile, normalTail } from "../numerics/special/normal.ts";
 import type { FunctionName } from "./tree.ts";
 
 /**
@@ -43,7 +45,9 @@ export const IMPLEMENTATIONS: Readonly<Record<FunctionName, (...x: number[]) => 
   sqrt: elementary.sqrt,
   cbrt: elementary.cbrt,
   exp: elementary.exp,
+  expm1: elementary.expm1,
   log: elementary.log,
+  log1p: elementary.log1p,
   log2: elementary.log2,
   log10: elementary.log10,
   sinh: elementary.sinh,
@@ -53,4 +57,8 @@ export const IMPLEMENTATIONS: Readonly<Record<FunctionName, (...x: number[]) => 
   acosh: elementary.acosh,
   erfc,
   normal_quantile: normalQuantile,
+  normal_tail: normalTail,
+  gamma,
+  binomial_tail: binomialTail,
+  poisson_tail: poissonTail,
 };

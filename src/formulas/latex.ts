@@ -37,6 +37,12 @@ const NAMED: Partial<Readonly<Record<FunctionName, string>>> = {
   acosh: "\\operatorname{arcosh}",
   erfc: "\\operatorname{erfc}",
   normal_quantile: "\\Phi^{-1}",
+  expm1: "\\operatorname{expm1}",
+  log1p: "\\operatorname{log1p}",
+  normal_tail: "Q",
+  gamma: "\\Gamma",
+  binomial_tail: "P_{\\mathrm{binomial}}",
+  poisson_tail: "P_{\\mathrm{Poisson}}",
 };
 
 /** Functions that enclose their argument. */

@@ -24,5 +24,7 @@ export function isReserved(word: string): boolean {
 
 /** Fewest and most arguments of a function. */
 export function argumentCount(name: FunctionName): readonly [number, number] {
-  return name === "min" || name === "max" ? [1, 50] : [1, 1];
+  if (name === "min" || name === "max") return [1, 50];
+  if (name === "binomial_tail") return [3, 3];
+  return name === "poisson_tail" ? [2, 2] : [1, 1];
 }

@@ -45,7 +45,9 @@ export const FUNCTIONS = [
   "sqrt",
   "cbrt",
   "exp",
+  "expm1",
   "log",
+  "log1p",
   "log2",
   "log10",
   "sinh",
@@ -55,5 +57,9 @@ export const FUNCTIONS = [
   "acosh",
   "erfc",
   "normal_quantile",
+  "normal_tail",
+  "gamma",
+  "binomial_tail",
+  "poisson_tail",
 ] as const;
 export type FunctionName = (typeof FUNCTIONS)[number];
