@@ -1,0 +1,100 @@
+/** Latencies of a read and a write, from the delays of the parts and of the lines. */
+import type { Sheet } from "../../formulas/sheet.ts";
+import { sheet } from "../../formulas/sheet.ts";
+import { type Formulas, given, symbolsOf } from "./define.ts";
+import { GLOBALS } from "./globals.ts";
+import { partsFor } from "./periphery.ts";
+import type { Structure } from "./structure.ts";
+
+const second = (meaning: string, formula: string, note?: string) =>
+  given(formula, "s", meaning, "this project", note);
+
+function formulasFor(structure: Structure): Formulas {
+  const prefixes = new Set(partsFor(structure).map((part) => part.prefix));
+  const delayOf = (part: string) => (prefixes.has(`${part}_`) ? ` + ${part}_delay` : "");
+  const selected = structure.multiplexed ? ", select_delay" : "";
+  const biased = structure.bias === undefined ? "" : ", column_bias_delay";
+  const verified = structure.verify ? " + verify_pulses * (bit_line_delay + sense_delay)" : "";
+  return {
+    input_delay: second(
+      "the address is held and reaches the bank",
+      "address_latch_delay + route_delay",
+    ),
+    decode_delay: second("the row decoder's outputs are valid", "row_decoder_delay"),
+    word_line_delay: second("the far end of the row is up", "row_driver_delay + row_line_delay"),
+    ...(structure.multiplexed && {
+      select_delay: second(
+        "the column switches are open",
+        "column_decoder_delay + column_select_delay",
+      ),
+    }),
+    selection_delay: second(
+      "the slower of the paths that select the cell",
+      `max(decode_delay + word_line_delay${selected}${biased})`,
+    ),
+    bit_line_delay: second(
+      "the column has settled at the amplifier",
+      `column_line_delay${delayOf("column_multiplexer")}`,
+    ),
+    sense_delay: second("the amplifier has decided", "sense_amplifier_delay"),
+    output_delay: second(
+      "the word is corrected and leaves the macro",
+      `route_delay${delayOf("correction_decoder")} + output_driver_delay`,
+    ),
+    read_latency: second(
+      "from the clock to the word at the output",
+      "input_delay + selection_delay + bit_line_delay + sense_delay + output_delay",
+    ),
+    read_cycle: second(
+      "until the same tile can be read again",
+      `selection_delay + bit_line_delay + sense_delay${delayOf("precharge") || " + word_line_delay"}`,
+      "the row falls and the columns recover side by side; input and output belong to other accesses",
+    ),
+    encode_delay: second("the word has its check bits", `0 * tau${delayOf("correction_encoder")}`),
+    drive_delay: second(
+      "the columns have the write voltage",
+      "write_driver_delay + bit_line_delay",
+    ),
+    pulse_time: second(
+      "pulses and verify reads of one group",
+      `write_time${verified}`,
+      structure.verify ? "the pulses of program-and-verify are in the write time" : undefined,
+    ),
+    write_latency: second(
+      "from the clock to a word that is kept",
+      `input_delay + encode_delay + selection_delay${delayOf("charge_pump")} + groups * (drive_delay + pulse_time)`,
+    ),
+  };
+}
+
+/**
+ * The latency sheet of a memory with this structure. Reads the delays of the parts by their prefixes, and
+ * `row_line_delay`, `column_line_delay` [s], `write_time` [s], `groups` [1]; with verify, `verify_pulses` [1].
+ * Defines `read_latency`, `read_cycle`, `write_latency` and their terms.
+ */
+export function accessFor(structure: Structure): Sheet {
+  const formulas = formulasFor(structure);
+  const names = [...new Set(Object.values(formulas).flatMap((one) => symbolsOf(one.formula)))];
+  const inputs = Object.fromEntries(
+    names
+      .filter((name) => formulas[name] === undefined)
+      .sort()
+      .map((name) => [name, inputOf(name)]),
+  );
+  return sheet({
+    name: "access",
+    title: "Latencies",
+    about:
+      "A read: the address is held, travels, is decoded, the row rises, the column settles, the amplifier decides, the " +
+      "word travels back. A write: the same to the row, then the pulses of each group. Enables of the amplifiers are " +
+      "timed by a replica and add no more than the amplifier's guard.",
+    inputs,
+    formulas,
+  });
+}
+
+function inputOf(name: string) {
+  const entry = GLOBALS[name];
+  if (entry !== undefined) return { unit: entry[0], meaning: entry[1] };
+  return { unit: "s", meaning: `delay of the ${name.replace(/_delay$/, "").replaceAll("_", " ")}` };
+}

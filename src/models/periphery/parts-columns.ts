@@ -1,0 +1,144 @@
+/** The parts along the columns of a tile. */
+import { columnBiasFor } from "./bias.ts";
+import {
+  columnMultiplexer,
+  columnSelect,
+  precharge,
+  raisedColumnMultiplexer,
+  raisedColumnSelect,
+} from "./columns.ts";
+import { decoder } from "./decoder.ts";
+import { currentSenseAmplifier, reference, voltageSenseAmplifier } from "./sense.ts";
+import { spareSteering } from "./spare.ts";
+import type { PartUse, Structure } from "./structure.ts";
+import { limitedWriteDriver, raisedLimitedWriteDriver, writeDriver } from "./write.ts";
+
+/** Multiplexers and their decoder, drivers, precharge, amplifiers, references, write drivers, spare steering. */
+export function columnParts(structure: Structure): PartUse[] {
+  const { bias, sensing, multiplexed, spares } = structure;
+  return [
+    ...(multiplexed ? multiplexer(structure) : []),
+    ...(bias === undefined ? [] : [biasSwitches(structure)]),
+    ...(sensing === "voltage" ? [prechargePart] : []),
+    amplifier(structure),
+    ...(structure.reference ? [referencePart] : []),
+    write(structure),
+    ...(spares ? [steering] : []),
+  ];
+}
+
+const eachAmplifier = { level: "tile", count: "sense_amplifiers" } as const;
+const all = { activeRead: "sense_amplifiers", activeWrite: "sense_amplifiers" } as const;
+const bothPaths = { onReadPath: true, onWritePath: true } as const;
+const neitherPath = { onReadPath: false, onWritePath: false } as const;
+
+function multiplexer({ writeSupply }: Structure): PartUse[] {
+  const raised = writeSupply !== "core";
+  return [
+    {
+      name: "column decoder",
+      prefix: "column_decoder_",
+      sheet: decoder,
+      bind: { decoder_outputs: "column_share", decoder_span: "row_length" },
+      level: "tile",
+      count: "1",
+      activeRead: "1",
+      activeWrite: "1",
+      ...neitherPath,
+    },
+    {
+      name: "column select drivers",
+      prefix: "column_select_",
+      sheet: raised ? raisedColumnSelect : columnSelect,
+      bind: { select_capacitance: "column_multiplexer_select_capacitance" },
+      level: "tile",
+      count: "column_share",
+      activeRead: "1",
+      activeWrite: "1",
+      ...neitherPath,
+    },
+    {
+      name: "column multiplexers",
+      prefix: "column_multiplexer_",
+      sheet: raised ? raisedColumnMultiplexer : columnMultiplexer,
+      ...eachAmplifier,
+      ...all,
+      ...bothPaths,
+    },
+  ];
+}
+
+function biasSwitches({ bias, writeSupply }: Structure): PartUse {
+  return {
+    name: "column bias",
+    prefix: "column_bias_",
+    sheet: columnBiasFor(bias ?? "floating", writeSupply !== "core"),
+    level: "tile",
+    count: "driven_columns",
+    activeRead: "sense_amplifiers * column_lines",
+    activeWrite: "row_cells_written * groups * column_lines",
+    ...neitherPath,
+  };
+}
+
+const prechargePart: PartUse = {
+  name: "precharge",
+  prefix: "precharge_",
+  sheet: precharge,
+  level: "tile",
+  count: "columns + spare_columns",
+  activeRead: "columns + spare_columns",
+  activeWrite: "columns + spare_columns",
+  ...neitherPath,
+};
+
+function amplifier({ sensing }: Structure): PartUse {
+  return {
+    name: "sense amplifiers",
+    prefix: "sense_amplifier_",
+    sheet: sensing === "voltage" ? voltageSenseAmplifier : currentSenseAmplifier,
+    ...eachAmplifier,
+    activeRead: "sense_amplifiers",
+    activeWrite: "0",
+    onReadPath: true,
+    onWritePath: false,
+  };
+}
+
+const referencePart: PartUse = {
+  name: "references",
+  prefix: "reference_",
+  sheet: reference,
+  bind: { sensing_time: "sense_amplifier_delay" },
+  level: "tile",
+  count: "ceil(sense_amplifiers / amplifiers_per_reference)",
+  activeRead: "ceil(sense_amplifiers / amplifiers_per_reference)",
+  activeWrite: "0",
+  ...neitherPath,
+};
+
+function write({ limitedWrite, writeSupply }: Structure): PartUse {
+  const raised = writeSupply !== "core";
+  const limited = raised ? raisedLimitedWriteDriver : limitedWriteDriver;
+  return {
+    name: "write drivers",
+    prefix: "write_driver_",
+    sheet: limitedWrite ? limited : writeDriver,
+    ...eachAmplifier,
+    activeRead: "0",
+    activeWrite: "row_cells_written * groups",
+    onReadPath: false,
+    onWritePath: true,
+  };
+}
+
+const steering: PartUse = {
+  name: "spare steering",
+  prefix: "spare_steering_",
+  sheet: spareSteering,
+  level: "tile",
+  count: "1",
+  activeRead: "1",
+  activeWrite: "1",
+  ...neitherPath,
+};

@@ -1,0 +1,71 @@
+/** The parts of banks and of the whole macro. */
+import type { Sheet } from "../../formulas/sheet.ts";
+import {
+  addressLatch,
+  bankControl,
+  dataLatch,
+  macroControl,
+  outputDriver,
+  refreshControl,
+} from "./control.ts";
+import { decoderOfMultiple, decoderOfSingle, encoder } from "./correction.ts";
+import { chargePump, regulator } from "./pump.ts";
+import { route } from "./route.ts";
+import type { PartUse, Structure } from "./structure.ts";
+import { verifyLogic } from "./write.ts";
+
+/** Control, refresh, program-and-verify, supplies, routing, latches, outputs, error correction. */
+export function macroParts(structure: Structure): PartUse[] {
+  const { correction, verify, refresh, writeSupply } = structure;
+  const supplies = { core: [], "input-output": [plainRegulator], pump: pump(structure) };
+  return [
+    { ...one("bank control", bankControl, "none"), level: "bank" },
+    one("macro control", macroControl, "none"),
+    ...(refresh ? [one("refresh control", refreshControl, "none")] : []),
+    ...(verify ? [one("verify logic", verifyLogic, "none")] : []),
+    ...supplies[writeSupply],
+    one("route", route, "both"),
+    one("address latch", addressLatch, "both"),
+    one("data latch", dataLatch, "none"),
+    one("output driver", outputDriver, "read"),
+    ...(correction === "none" ? [] : [one("correction encoder", encoder, "write"), decoding()]),
+  ];
+
+  function decoding(): PartUse {
+    const of = correction === "multiple" ? decoderOfMultiple : decoderOfSingle;
+    return one("correction decoder", of, "read");
+  }
+}
+
+/** One instance in the macro, used by every access. */
+function one(name: string, sheet: Sheet, path: "read" | "write" | "both" | "none"): PartUse {
+  return {
+    name,
+    prefix: `${name.replaceAll(" ", "_")}_`,
+    sheet,
+    level: "macro",
+    count: "1",
+    activeRead: "1",
+    activeWrite: "1",
+    onReadPath: path === "read" || path === "both",
+    onWritePath: path === "write" || path === "both",
+  };
+}
+
+const plainRegulator: PartUse = {
+  ...one("write regulator", regulator, "none"),
+  bind: { pump_supply: "io_supply" },
+};
+
+function pump({ pumpFrom = "core" }: Structure): PartUse[] {
+  const feed = pumpFrom === "core" ? "supply" : "io_supply";
+  return [
+    { ...one("charge pump", chargePump, "write"), bind: { pump_supply: feed } },
+    // The pump's loss factor already counts the headroom of the regulator behind it.
+    {
+      ...one("write regulator", regulator, "none"),
+      bind: { pump_supply: "charge_pump_target_voltage" },
+      activeWrite: "0",
+    },
+  ];
+}

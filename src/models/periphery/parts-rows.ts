@@ -1,0 +1,47 @@
+/** The parts along the rows of a tile. */
+import { lineDriverFor } from "./bias.ts";
+import { decoder } from "./decoder.ts";
+import { raisedRowDriver, rowDriver } from "./rows.ts";
+import type { PartUse, Structure } from "./structure.ts";
+
+/** Decoder and drivers of the rows. */
+export function rowParts(structure: Structure): PartUse[] {
+  return [rowDecoder, driver(structure)];
+}
+
+const rowDecoder: PartUse = {
+  name: "row decoder",
+  prefix: "row_decoder_",
+  sheet: decoder,
+  bind: { decoder_outputs: "decoded_rows", decoder_span: "column_length" },
+  level: "tile",
+  count: "1",
+  activeRead: "1",
+  activeWrite: "1",
+  onReadPath: true,
+  onWritePath: true,
+};
+
+function driver({ bias, writeSupply }: Structure): PartUse {
+  const raised = writeSupply !== "core";
+  const common = {
+    name: "row drivers",
+    prefix: "row_driver_",
+    level: "tile",
+    count: "driven_rows",
+    activeRead: "1",
+    activeWrite: "1",
+    onReadPath: true,
+    onWritePath: true,
+  } as const;
+  if (bias === undefined) return { ...common, sheet: raised ? raisedRowDriver : rowDriver };
+  return {
+    ...common,
+    sheet: lineDriverFor(bias, raised),
+    bind: {
+      line_current: "row_write_current",
+      line_load: "row_capacitance",
+      line_pitch: "cell_height",
+    },
+  };
+}

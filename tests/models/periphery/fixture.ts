@@ -1,0 +1,116 @@
+/** A 65 nm process and one tile, as the periphery's sheets read them. */
+import { assemble, compile, type Instance, parseFormula } from "../../../src/formulas/index.ts";
+import { defaults } from "../../../src/models/periphery/defaults.ts";
+import { GLOBALS } from "../../../src/models/periphery/globals.ts";
+
+/** Published middle values of the node (shared/technology) and round organisation figures. SI. */
+export const GIVEN: Readonly<Record<string, number>> = {
+  ...Object.fromEntries(defaults.map((one) => [one.name, one.value])),
+  supply: 1,
+  io_supply: 2.5,
+  threshold_voltage: 0.33,
+  nmos_on_current: 1000,
+  p_to_n_current: 0.55,
+  gate_capacitance: 1e-9,
+  drain_capacitance: 0.8e-9,
+  fo4_delay: 20e-12,
+  minimum_width: 120e-9,
+  contacted_gate_pitch: 220e-9,
+  flip_flop_area: 7.5e-12,
+  matching_coefficient: 2.8e-9,
+  thick_gate_length: 0.3e-6,
+  thick_contacted_pitch: 0.75e-6,
+  thick_gate_capacitance: 1.7e-9,
+  intermediate_wire_width: 140e-9,
+  intermediate_wire_spacing: 140e-9,
+  tau: 4e-12,
+  unit_resistance_n: 1.3e-3,
+  unit_linear_resistance: 0.27e-3,
+  thick_unit_resistance: 6e-3,
+  thick_unit_linear_resistance: 1.4e-3,
+  thick_leakage_power_per_width: 2.5e-5,
+  transistor_area: 0.28e-12,
+  device_area_per_width: 286e-9,
+  thick_device_area_per_width: 975e-9,
+  unit_gate_input_capacitance: 0.338e-15,
+  unit_gate_energy: 0.61e-15,
+  transistor_leakage: 6e-9,
+  leakage_power_per_width: 0.05,
+  gate_width: 240e-9,
+  route_wire_resistance_per_length: 0.743e6,
+  route_wire_capacitance_per_length: 0.1945e-9,
+  capacity: 2 ** 20,
+  word: 32,
+  banks: 4,
+  rows: 256,
+  columns: 256,
+  decks: 1,
+  bits_per_cell: 1,
+  cells_per_bit: 1,
+  column_share: 8,
+  check_bits: 0,
+  spare_rows: 0,
+  spare_columns: 0,
+  tiles_per_bank: 4,
+  tiles_active: 1,
+  sense_amplifiers: 32,
+  groups: 1,
+  cell_width: 1e-6,
+  cell_height: 0.5e-6,
+  column_lines: 1,
+  row_lines: 1,
+  write_row_swing: 1.8,
+  column_swing: 0.15,
+  write_column_swing: 1,
+  cell_on_current: 30e-6,
+  signal_current: 25e-6,
+  column_leak_current: 0.1e-6,
+  write_current: 100e-6,
+  write_voltage: 1.5,
+  write_time: 50e-9,
+  verify_pulses: 2,
+  row_length: 256e-6,
+  column_length: 128e-6,
+  row_capacitance: 200e-15,
+  column_capacitance: 80e-15,
+  macro_side: 1e-3,
+  row_line_delay: 20e-12,
+  column_line_delay: 30e-12,
+  corrected_bits: 2,
+};
+
+const UNITS: Readonly<Record<string, string>> = {
+  ...Object.fromEntries(Object.entries(GLOBALS).map(([name, [unit]]) => [name, unit])),
+  ...Object.fromEntries(defaults.map(({ name, unit }) => [name, unit])),
+};
+
+function unitOf(name: string, instances: readonly Instance[]): string {
+  for (const { of, bind = {} } of instances) {
+    for (const [input, { unit }] of Object.entries(of.inputs)) {
+      if ((bind[input] ?? input) === name) return unit;
+    }
+  }
+  return UNITS[name] ?? "1";
+}
+
+/** All quantities of these instances at the fixture's values, with some of them replaced. */
+export function evaluate(
+  instances: readonly Instance[],
+  replaced: Readonly<Record<string, number>> = {},
+): Readonly<Record<string, number>> {
+  const written = new Set(
+    instances.flatMap(({ of, prefix = "" }) =>
+      Object.keys(of.kind === "sheet" ? of.formulas : of.outputs).map((name) => prefix + name),
+    ),
+  );
+  const values: Record<string, number> = { ...GIVEN, ...replaced };
+  const given = Object.keys(values)
+    .filter((name) => !written.has(name))
+    .map((name) => ({ name, unit: unitOf(name, instances) }));
+  const program = assemble(instances, given, parseFormula);
+  const compiled = compile(program);
+  const inputs = Float64Array.from(compiled.inputs, (name) => values[name] ?? Number.NaN);
+  const outputs = new Float64Array(compiled.names.length);
+  compiled.evaluate(inputs, outputs);
+  return Object.fromEntries(compiled.names.map((name, i) => [name, outputs[i] ?? Number.NaN]));
+}

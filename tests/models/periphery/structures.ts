@@ -1,0 +1,59 @@
+/** Structures that between them use every part of the periphery. */
+import type { Instance } from "../../../src/formulas/index.ts";
+import { accessFor } from "../../../src/models/periphery/access.ts";
+import { partsFor, sharedSheets } from "../../../src/models/periphery/periphery.ts";
+import type { Structure } from "../../../src/models/periphery/structure.ts";
+
+const STATIC: Structure = {
+  sensing: "voltage",
+  writeSupply: "core",
+  limitedWrite: false,
+  verify: false,
+  multiplexed: true,
+  correction: "none",
+  spares: true,
+  refresh: false,
+  reference: false,
+};
+
+const RESISTIVE: Structure = {
+  sensing: "current",
+  writeSupply: "pump",
+  pumpFrom: "core",
+  limitedWrite: true,
+  verify: true,
+  multiplexed: true,
+  correction: "single",
+  spares: true,
+  refresh: false,
+  reference: true,
+};
+
+export const STRUCTURES: readonly (readonly [string, Structure])[] = [
+  ["static cells", STATIC],
+  ["dynamic cells", { ...STATIC, refresh: true, reference: true, correction: "single-double" }],
+  ["cells with a transistor, pumped", RESISTIVE],
+  [
+    "cells with a transistor at the core supply, one amplifier for each column",
+    { ...RESISTIVE, writeSupply: "core", multiplexed: false, verify: false },
+  ],
+  ["crossbar at one half", { ...RESISTIVE, bias: "one-half", writeSupply: "input-output" }],
+  [
+    "crossbar with floating lines",
+    { ...RESISTIVE, bias: "floating", writeSupply: "core", correction: "multiple" },
+  ],
+  [
+    "crossbar at one third, pumped from the input-output supply",
+    { ...RESISTIVE, bias: "one-third", pumpFrom: "input-output" },
+  ],
+  ["crossbar with grounded lines", { ...RESISTIVE, bias: "grounded", multiplexed: false }],
+];
+
+/** Every instance of a structure's periphery, latencies included. */
+export function instancesOf(structure: Structure): Instance[] {
+  return [
+    ...sharedSheets(structure),
+    ...partsFor(structure).map(({ sheet, prefix, bind = {} }) => ({ of: sheet, prefix, bind })),
+    { of: accessFor(structure) },
+  ];
+}
