@@ -34,7 +34,8 @@ export function checkSheet(model: Sheet | Procedure): Problem[] {
   for (const name of Object.keys(outputs)) {
     if (Object.hasOwn(model.inputs, name)) problems.push(twice(who, name));
   }
-  if (model.kind === "sheet") problems.push(...formulaProblems(model, who));
+  const readable = !problems.some(({ code }) => code === "bad-unit" || code === "unknown-unit");
+  if (model.kind === "sheet") problems.push(...formulaProblems(model, who, readable));
   return problems.length > 0 ? problems : orderProblems(model);
 }
 
@@ -50,7 +51,8 @@ function orderProblems(model: Sheet | Procedure): Problem[] {
   }
 }
 
-function formulaProblems(model: Sheet, who: string): Problem[] {
+/** Dimensions are left out where a unit cannot be read: its own problem says enough. */
+function formulaProblems(model: Sheet, who: string, readable: boolean): Problem[] {
   const problems: Problem[] = [];
   const read = new Set<string>();
   const units = new Map<string, string>();
@@ -62,7 +64,7 @@ function formulaProblems(model: Sheet, who: string): Problem[] {
     try {
       const tree = parseFormula(definition.formula, where);
       for (const symbol of symbolsOf(tree)) read.add(symbol);
-      problems.push(...treeProblems(tree, definition, units, where));
+      if (readable) problems.push(...treeProblems(tree, definition, units, where));
     } catch (error) {
       if (!(error instanceof TenfoldError)) throw error;
       problems.push(...error.problems.map((one) => ({ ...one, what: `${where}: ${one.what}` })));

@@ -1,7 +1,7 @@
 /** What the functions of a formula compute. */
 
-import * as elementary from "../numerics/special/elementary.ts";
 import { binomialTail, poissonTail } from "../numerics/special/discrete.ts";
+import * as elementary from "../numerics/special/elementary.ts";
 import { erfc } from "../numerics/special/erf.ts";
 import { gamma } from "../numerics/special/gamma.ts";
 import { normalQuantile, normalTail } from "../numerics/special/normal.ts";
