@@ -1,0 +1,146 @@
+/** Fields that say the same thing in two ways: which displaces which, and the sheet that computes the other. */
+
+import { type Sheet, sheet } from "../formulas/sheet.ts";
+import type { FieldTable } from "./fields/field.ts";
+import { SELECTOR_FIELDS } from "./fields/selector.ts";
+import { SWITCH_FIELDS } from "./fields/switch.ts";
+import type { Kind } from "./kinds.ts";
+
+/** One way to compute a field from others. */
+export interface Alternative {
+  readonly kind: Kind;
+  readonly gives: string;
+  readonly needs: readonly string[];
+  readonly variants?: readonly string[];
+  readonly sheet: Sheet;
+}
+
+interface Formula {
+  readonly formula: string;
+  readonly source: string;
+  readonly note?: string;
+}
+
+function alternative(
+  kind: Kind,
+  fields: FieldTable,
+  gives: string,
+  needs: readonly string[],
+  formula: Formula,
+  variants?: readonly string[],
+): Alternative {
+  const define = (name: string) => {
+    const { unit, meaning, symbol } = fields[name]!;
+    return { unit, meaning, ...(symbol === undefined ? {} : { symbol }) };
+  };
+  const { formula: text, source, note } = formula;
+  return {
+    kind,
+    gives,
+    needs,
+    ...(variants === undefined ? {} : { variants }),
+    sheet: sheet({
+      name: `${kind}_${gives}_from_${needs.at(-1)}`,
+      title: `${fields[gives]!.meaning}, from other figures`,
+      about: "Two ways to state the same property of a device; the one that was given is kept.",
+      inputs: Object.fromEntries(needs.map((name) => [name, define(name)])),
+      formulas: {
+        [gives]: {
+          ...define(gives),
+          formula: text,
+          source,
+          ...(note === undefined ? {} : { note }),
+        },
+      },
+    }),
+  };
+}
+
+/** I(V) = I0 sinh(V/V0) gives K = I(V)/I(V/2) = 2 cosh(V/(2 V0)). */
+const SINH = {
+  source: "this project",
+  note: "K = sinh(V/V0)/sinh(V/(2 V0)) = 2 cosh(V/(2 V0)); K of 2 is ohmic and kept at 2 + 2e-6",
+};
+const DEFINITION = { source: "this project", note: "by definition" };
+
+function scaleOf(voltage: string): Formula {
+  return { formula: `${voltage} / (2 * acosh(max(nonlinearity / 2, 1.000001)))`, ...SINH };
+}
+
+function nonlinearityOf(voltage: string): Formula {
+  return { formula: `2 * cosh(${voltage} / (2 * scale_voltage))`, ...SINH };
+}
+
+const ofSwitch = (gives: string, needs: readonly string[], formula: Formula) =>
+  alternative("switch", SWITCH_FIELDS, gives, needs, formula);
+const ofSelector = (gives: string, needs: readonly string[], formula: Formula) =>
+  alternative("selector", SELECTOR_FIELDS, gives, needs, formula, ["nonlinear"]);
+
+/** In the order in which they are tried. */
+export const ALTERNATIVES: readonly Alternative[] = [
+  ofSwitch("off_resistance", ["on_resistance", "on_off_ratio"], {
+    formula: "on_resistance * on_off_ratio",
+    ...DEFINITION,
+  }),
+  ofSwitch("on_resistance", ["off_resistance", "on_off_ratio"], {
+    formula: "off_resistance / on_off_ratio",
+    ...DEFINITION,
+  }),
+  ofSwitch("on_off_ratio", ["on_resistance", "off_resistance"], {
+    formula: "off_resistance / on_resistance",
+    ...DEFINITION,
+  }),
+  ofSwitch("scale_voltage", ["read_voltage", "nonlinearity"], scaleOf("read_voltage")),
+  ofSwitch("nonlinearity", ["read_voltage", "scale_voltage"], nonlinearityOf("read_voltage")),
+  ofSelector(
+    "scale_voltage",
+    ["nonlinearity_voltage", "nonlinearity"],
+    scaleOf("nonlinearity_voltage"),
+  ),
+  ofSelector("scale_voltage", ["emission_voltage"], {
+    formula: "emission_voltage",
+    source: "this project",
+    note: "sinh grows by e in one scale voltage once it is large",
+  }),
+  ofSelector(
+    "nonlinearity",
+    ["nonlinearity_voltage", "scale_voltage"],
+    nonlinearityOf("nonlinearity_voltage"),
+  ),
+  ofSelector("off_current", ["nonlinearity_voltage", "on_resistance", "nonlinearity"], {
+    formula: "nonlinearity_voltage / (on_resistance * nonlinearity)",
+    source: "this project",
+    note: "the current at the nonlinearity voltage is taken as that through the on resistance",
+  }),
+];
+
+/** A field that is given displaces these of the layers below it, since it says the same thing anew. */
+export const DISPLACES: Readonly<Partial<Record<Kind, Readonly<Record<string, string[]>>>>> = {
+  switch: {
+    on_off_ratio: ["off_resistance"],
+    off_resistance: ["on_off_ratio"],
+    scale_voltage: ["nonlinearity"],
+    nonlinearity: ["scale_voltage"],
+    device_spread: ["device_spread_on", "device_spread_off"],
+  },
+  selector: {
+    scale_voltage: ["nonlinearity", "emission_voltage"],
+    nonlinearity: ["scale_voltage", "emission_voltage"],
+    emission_voltage: ["scale_voltage", "nonlinearity"],
+  },
+};
+
+/** Fields that can't stand together in one place, with what to leave out. */
+export const EXCLUDES: Readonly<Partial<Record<Kind, readonly (readonly string[])[]>>> = {
+  switch: [
+    ["on_resistance", "off_resistance", "on_off_ratio"],
+    ["scale_voltage", "nonlinearity"],
+    ["device_spread", "device_spread_on"],
+    ["device_spread", "device_spread_off"],
+  ],
+  selector: [
+    ["scale_voltage", "nonlinearity"],
+    ["scale_voltage", "emission_voltage"],
+    ["nonlinearity", "emission_voltage"],
+  ],
+};

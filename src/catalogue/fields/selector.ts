@@ -1,0 +1,95 @@
+import { type FieldTable, typical } from "./field.ts";
+
+/** What is in series with a switch to isolate it. */
+export const SELECTOR_VARIANTS = [
+  "none",
+  "transistor",
+  "diode",
+  "threshold",
+  "nonlinear",
+  "complementary",
+] as const;
+
+const SERIES = ["diode", "threshold", "nonlinear"];
+
+export const SELECTOR_FIELDS: FieldTable = {
+  threshold_voltage: {
+    unit: "V",
+    meaning: "voltage across the selector at which it snaps on",
+    symbol: "V_{th}",
+    variants: ["threshold"],
+    default: typical("1.5 V", "0.9 V", "3 V"),
+  },
+  hold_voltage: {
+    unit: "V",
+    meaning: "voltage across the selector below which it falls back to off",
+    symbol: "V_{hold}",
+    variants: ["threshold"],
+    default: typical("0.9 V", "0.5 V", "1.3 V"),
+  },
+  off_current: {
+    unit: "A",
+    meaning: "current at half of the threshold voltage, or at half of the nonlinearity voltage",
+    symbol: "I_{off}",
+    variants: ["threshold", "nonlinear"],
+    default: typical("1e-9 A", "1e-11 A", "1e-8 A"),
+  },
+  on_resistance: {
+    unit: "ohm",
+    meaning: "series resistance of the selector when it is on",
+    symbol: "R_{s}",
+    variants: SERIES,
+    default: typical("3 kohm", "0.5 kohm", "10 kohm"),
+  },
+  turn_on_time: {
+    unit: "s",
+    meaning: "time from the voltage to the current",
+    symbol: "t_{on}",
+    variants: SERIES,
+    default: typical("5 ns", "1 ns", "50 ns"),
+  },
+  current_limit: {
+    unit: "A",
+    meaning: "largest current after which the selector still turns off",
+    symbol: "I_{max}",
+    variants: SERIES,
+  },
+  saturation_current: {
+    unit: "A",
+    meaning: "saturation current of the diode",
+    symbol: "I_s",
+    variants: ["diode"],
+    default: typical("1e-12 A", "1e-14 A", "1e-10 A", "per junction of about 40 nm"),
+  },
+  emission_voltage: {
+    unit: "V",
+    meaning: "voltage in which the current grows by a factor e",
+    symbol: "n V_T",
+    variants: ["diode", "nonlinear"],
+  },
+  scale_voltage: {
+    unit: "V",
+    meaning: "scale voltage of the sinh law of the current",
+    symbol: "V_s",
+    variants: ["nonlinear"],
+  },
+  nonlinearity: {
+    unit: "1",
+    meaning: "current at the nonlinearity voltage divided by the current at half of it",
+    symbol: "K_s",
+    variants: ["nonlinear"],
+  },
+  nonlinearity_voltage: {
+    unit: "V",
+    meaning: "voltage at which the nonlinearity is stated, usually the write voltage",
+    symbol: "V_K",
+    variants: ["nonlinear"],
+    default: typical("1.5 V", "1 V", "3 V"),
+  },
+  endurance: {
+    unit: "1",
+    meaning: "switching cycles before the selector fails",
+    variants: SERIES,
+    default: typical("1e9", "1e7", "1e12"),
+  },
+};
