@@ -1,4 +1,4 @@
-import { formatQuantity, formatRatio, formatRow } from "../../quantities/format.ts";
+import { formatRatio, formatRow } from "../../quantities/format.ts";
 import type { Cell, Comparison, Figure, Table } from "../document/document.ts";
 
 /** How figures read, the same in every format that people read. */
@@ -50,13 +50,13 @@ export function layComparison(comparison: Comparison): LaidComparison {
   return { designs: comparison.designs, rows };
 }
 
-/** A cell in one line: `0.82 mm² (0.74 – 0.93 mm²)`, `× 0.38`, `71 %`. */
+/** A cell in one line: `0.82 (0.74 – 0.93) mm²`, `× 0.38`, `71 %`. */
 export function cellText(cell: Cell): string {
   switch (cell.kind) {
     case "text":
       return cell.text;
     case "quantity":
-      return formatQuantity(figureOf(cell), cell.unit);
+      return quantityText(figureOf(cell), cell.unit);
     case "ratio":
       return ratioText(cell);
     case "share":
@@ -68,6 +68,13 @@ export function cellText(cell: Cell): string {
 
 function ratioText(ratio: Figure): string {
   return formatRatio(ratio.value);
+}
+
+function quantityText(figure: Figure, unit: string): string {
+  const row = formatRow([figure], unit);
+  const { value, interval } = row.figures[0]!;
+  const number = interval === undefined ? value : `${value} (${interval})`;
+  return row.unit === "" ? number : `${number} ${row.unit}`;
 }
 
 /** Only the figure, without what else the cell holds. */

