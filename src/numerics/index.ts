@@ -1,3 +1,4 @@
+export * from "./crossbar/index.ts";
 export * from "./ode/integrate.ts";
 export * from "./quadrature.ts";
 export * from "./quantile.ts";

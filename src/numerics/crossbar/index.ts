@@ -1,0 +1,3 @@
+/** The crossbar solver. */
+export * from "./problem.ts";
+export { solveCrossbar } from "./solve.ts";
