@@ -82,7 +82,7 @@ function constantParts(parts: readonly Part[], quantities: Map<string, Quantity>
     const quantity: Quantity = { ...known, by: "constant", from: "constants", prefix: "" };
     quantities.set(name, quantity);
     made.push({
-      step: { kind: "formula", name, tree },
+      step: { kind: "formula", name, tree, reads: [], size: 1 },
       reads: [],
       writes: [quantity],
       who: "constants",

@@ -5,8 +5,8 @@ import { pow } from "../numerics/special/elementary.ts";
 import { batchSource, type Layout, proceduresOf, scalarSource } from "./codegen.ts";
 import { reportNonFinite } from "./finite.ts";
 import { IMPLEMENTATIONS } from "./functions.ts";
-import { type Program, writtenBy } from "./program.ts";
-import { neededSteps, readBy, type Segment, segmentsOf } from "./segments.ts";
+import { type Program, readBy, writtenBy } from "./program.ts";
+import { neededSteps, type Segment, segmentsOf } from "./segments.ts";
 import type { Procedure } from "./sheet.ts";
 
 /** A program as functions. */

@@ -1,7 +1,7 @@
 /** What depends on what in a program. */
 
-import { type Program, writtenBy } from "./program.ts";
-import { neededSteps, readBy } from "./segments.ts";
+import { type Program, readBy, writtenBy } from "./program.ts";
+import { neededSteps } from "./segments.ts";
 
 /**
  * The given quantities (parameters) that a quantity depends on, directly or through others.

@@ -5,9 +5,9 @@ import { formatQuantity } from "../quantities/format.ts";
 import { formulaLatex } from "./latex.ts";
 import { formulaText } from "./print.ts";
 import type { Program, Quantity } from "./program.ts";
-import { readBy } from "./segments.ts";
 import { symbolOf } from "./symbols.ts";
 import type { Tree } from "./tree.ts";
+import { symbolsOf } from "./walk.ts";
 
 /** One quantity with its value and all that it was computed from. */
 export interface Derivation {
@@ -104,17 +104,13 @@ class Deriver {
       ...(tree && known.by === "formula" ? { formula: this.formula(tree) } : {}),
       ...(procedure ? { procedure: this.procedure(known) } : {}),
     };
-    const reads = procedure ? procedure.inputs : this.readsOf(known);
+    const reads = procedure ? procedure.inputs : tree ? symbolsOf(tree) : [];
     if (reads.length === 0) return { ...own, children: [] };
     if (this.shown.has(name)) return { ...own, children: [], shortened: "repeated" };
     if (depth <= 0) return { ...own, children: [], shortened: "cut" };
     // The outputs of one procedure share their inputs: these are written out once.
     for (const written of procedure?.outputs ?? [name]) this.shown.add(written);
     return { ...own, children: reads.map((read) => this.quantity(read, depth - 1)) };
-  }
-
-  private readsOf({ name, tree }: Quantity): readonly string[] {
-    return tree ? readBy({ kind: "formula", name, tree }) : [];
   }
 
   private formula(tree: Tree): DerivedFormula {

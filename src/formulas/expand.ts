@@ -5,7 +5,7 @@ import { isReserved } from "./names.ts";
 import type { ExtraFormula, ProcedureStep, Quantity, Step } from "./program.ts";
 import type { InputDefinition, Instance, Procedure, Sheet } from "./sheet.ts";
 import type { Tree } from "./tree.ts";
-import { renameSymbols, symbolsOf } from "./walk.ts";
+import { renameSymbols, sizeOf, symbolsOf } from "./walk.ts";
 
 /** Turns the text of a formula into its tree. */
 export type Parser = (text: string) => Tree;
@@ -48,11 +48,12 @@ export function expand(instance: Instance, parse: Parser, problems: Problem[]): 
 /** The step of an extra formula. */
 export function expandExtra(extra: ExtraFormula, parse: Parser): Part {
   const tree = typeof extra.formula === "string" ? parse(extra.formula) : extra.formula;
+  const { symbols, size } = measured(tree);
   const from = extra.from ?? "composition";
   const { name, unit, meaning, source } = extra;
   return {
-    step: { kind: "formula", name, tree },
-    reads: symbolsOf(tree).map((read) => ({ name: read })),
+    step: { kind: "formula", name, tree, reads: symbols, size },
+    reads: symbols.map((read) => ({ name: read })),
     writes: [
       { name, unit, meaning, source, by: "formula", from, prefix: "", tree, ...extrasOf(extra) },
     ],
@@ -72,13 +73,14 @@ function formulaPart(
   const tree = renameSymbols(written, names);
   const name = names(local);
   const { unit, meaning, source } = definition;
-  const reads = symbolsOf(written).map((read) => {
+  const { symbols, size } = measured(written);
+  const reads = symbols.map((read) => {
     const stated = model.inputs[read]?.unit;
     return stated === undefined ? { name: names(read) } : { name: names(read), unit: stated };
   });
   const own = { from: model.name, prefix: instance.prefix ?? "", tree };
   return {
-    step: { kind: "formula", name, tree },
+    step: { kind: "formula", name, tree, reads: [...new Set(symbols.map(names))], size },
     reads,
     writes: [{ name, unit, meaning, source, by: "formula", ...own, ...extrasOf(definition) }],
     who: `${whoIs(instance)}, formula ${local}`,
@@ -111,6 +113,18 @@ function procedurePart(
     })),
     who: whoIs(instance),
   };
+}
+
+const measures = new WeakMap<Tree, { symbols: string[]; size: number }>();
+
+/** Names and size of a tree; found once for a sheet's formula, however often the sheet is used. */
+function measured(tree: Tree): { symbols: string[]; size: number } {
+  let found = measures.get(tree);
+  if (!found) {
+    found = { symbols: symbolsOf(tree), size: sizeOf(tree) };
+    measures.set(tree, found);
+  }
+  return found;
 }
 
 function extrasOf(definition: InputDefinition & { note?: string }): {

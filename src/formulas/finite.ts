@@ -3,8 +3,8 @@
 import { fail } from "../errors/problem.ts";
 import { interpretProgram } from "./interpret.ts";
 import { formulaText } from "./print.ts";
-import { type Program, writtenBy } from "./program.ts";
-import { neededSteps, readBy } from "./segments.ts";
+import { type Program, readBy, writtenBy } from "./program.ts";
+import { neededSteps } from "./segments.ts";
 
 /**
  * Throws, naming the first quantity that is not a finite number, its formula and what it was

@@ -52,7 +52,12 @@ export interface Quantity {
 export interface FormulaStep {
   readonly kind: "formula";
   readonly name: string;
+  /** With global names. */
   readonly tree: Tree;
+  /** The names in it, each once, in the order in which they stand. */
+  readonly reads: readonly string[];
+  /** How many numbers, names, operators and calls it has. */
+  readonly size: number;
 }
 
 export interface ProcedureStep {
@@ -71,6 +76,11 @@ export interface Program {
   /** Each step after all that it reads. */
   readonly steps: readonly Step[];
   readonly quantities: ReadonlyMap<string, Quantity>;
+}
+
+/** The names that a step reads. */
+export function readBy(step: Step): readonly string[] {
+  return step.kind === "formula" ? step.reads : step.inputs;
 }
 
 /** The names that a step computes. */

@@ -53,6 +53,13 @@ function collectSymbols(tree: Tree, found: Set<string>): void {
   else for (const part of partsOf(tree)) collectSymbols(part, found);
 }
 
+/** How many numbers, names, operators and calls a tree has. */
+export function sizeOf(tree: Tree): number {
+  let size = 1;
+  for (const part of partsOf(tree)) size += sizeOf(part);
+  return size;
+}
+
 /** The same tree with every name replaced. */
 export function renameSymbols(tree: Tree, rename: (name: string) => string): Tree {
   if (tree.kind === "symbol") return { kind: "symbol", name: rename(tree.name) };
