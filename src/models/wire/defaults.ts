@@ -1,0 +1,77 @@
+import { defaultsOf } from "../common/define.ts";
+
+/** Figures of the wire sheets that no technology file has. */
+export const wireDefaults = defaultsOf([
+  [
+    "planes",
+    "1",
+    1.5,
+    1,
+    2,
+    "common practice",
+    "memory",
+    "planes of crossing wires that a wire sees: one beneath, a second above where that level " +
+      "is filled",
+  ],
+  [
+    "capacitance_formula_factor",
+    "1",
+    1,
+    0.9,
+    1.1,
+    "cap1983",
+    "memory",
+    "true capacitance over that of the empirical formula",
+  ],
+  [
+    "plane_distance_ratio",
+    "1",
+    1,
+    0.7,
+    1.4,
+    "common practice",
+    "memory",
+    "distance to the next plane over the thickness of the wire",
+  ],
+  [
+    "metal_temperature_slope",
+    "ohm m/K",
+    6.552e-11,
+    6.5e-11,
+    7.4e-11,
+    "table-res",
+    "derived",
+    "rise of the resistivity per kelvin: bulk copper at 293 K, 1.68e-8 ohm m times 0.0039 " +
+      "1/K; the size effect adds none",
+  ],
+  [
+    "crossbar_aspect",
+    "1",
+    1.8,
+    1.5,
+    2.2,
+    "common practice",
+    "memory",
+    "thickness over width of a fine crossbar wire",
+  ],
+  [
+    "barrier_thickness",
+    "m",
+    2e-9,
+    1e-9,
+    4e-9,
+    "common practice",
+    "memory",
+    "barrier and liner at each side and beneath, taken as not conducting",
+  ],
+  [
+    "grain_size_ratio",
+    "1",
+    1,
+    0.7,
+    2,
+    "wires2005",
+    "memory",
+    "grain size over the width of the conductor",
+  ],
+]);
