@@ -47,8 +47,10 @@ function formulasFor(structure: Structure): Formulas {
     ),
     read_cycle: second(
       "until the same tile can be read again",
-      `selection_delay + bit_line_delay + sense_delay${delayOf("precharge") || " + word_line_delay"}`,
-      "the row falls and the columns recover side by side; input and output belong to other accesses",
+      `selection_delay + bit_line_delay + ` +
+        `sense_delay${delayOf("precharge") || " + word_line_delay"}`,
+      "the row falls and the columns recover side by side; input and output belong to other " +
+        "accesses",
     ),
     encode_delay: second("the word has its check bits", `0 * tau${delayOf("correction_encoder")}`),
     drive_delay: second(
@@ -62,14 +64,17 @@ function formulasFor(structure: Structure): Formulas {
     ),
     write_latency: second(
       "from the clock to a word that is kept",
-      `input_delay + encode_delay + selection_delay${delayOf("charge_pump")} + groups * (drive_delay + pulse_time)`,
+      `input_delay + encode_delay + selection_delay${delayOf("charge_pump")} + groups * ` +
+        `(drive_delay + pulse_time)`,
     ),
   };
 }
 
 /**
- * The latency sheet of a memory with this structure. Reads the delays of the parts by their prefixes, and
- * `row_line_delay`, `column_line_delay` [s], `write_time` [s], `groups` [1]; with verify, `verify_pulses` [1].
+ * The latency sheet of a memory with this structure. Reads the delays of the parts by their
+ * prefixes, and
+ * `row_line_delay`, `column_line_delay` [s], `write_time` [s], `groups` [1]; with verify,
+ * `verify_pulses` [1].
  * Defines `read_latency`, `read_cycle`, `write_latency` and their terms.
  */
 export function accessFor(structure: Structure): Sheet {
@@ -85,8 +90,10 @@ export function accessFor(structure: Structure): Sheet {
     name: "access",
     title: "Latencies",
     about:
-      "A read: the address is held, travels, is decoded, the row rises, the column settles, the amplifier decides, the " +
-      "word travels back. A write: the same to the row, then the pulses of each group. Enables of the amplifiers are " +
+      "A read: the address is held, travels, is decoded, the row rises, the column settles, the " +
+      "amplifier decides, the " +
+      "word travels back. A write: the same to the row, then the pulses of each group. Enables " +
+      "of the amplifiers are " +
       "timed by a replica and add no more than the amplifier's guard.",
     inputs,
     formulas,

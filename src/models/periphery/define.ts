@@ -43,7 +43,8 @@ function inputOf(name: string, own: Readonly<Record<string, InputDefinition>>): 
 }
 
 /**
- * Declares a sheet of the periphery. Its inputs are all names that its formulas read and do not define: a quantity of
+ * Declares a sheet of the periphery. Its inputs are all names that its formulas read and do not
+ * define: a quantity of
  * `GLOBALS`, a parameter of `defaults`, or one of `inputs`, which are to be bound.
  */
 export function part(definition: {

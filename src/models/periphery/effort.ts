@@ -1,16 +1,24 @@
-/** Logical effort: what all parts share, and the formulas of a path of gates or a chain of inverters. */
+/**
+ * Logical effort: what all parts share, and the formulas of a path of gates or a chain of
+ * inverters.
+ */
 import { type Formulas, given, part } from "./define.ts";
 
-/** The best stage effort, and the unit of effort of thick-oxide inverters. Instantiated once, without a prefix. */
+/**
+ * The best stage effort, and the unit of effort of thick-oxide inverters. Instantiated once,
+ * without a prefix.
+ */
 export const effort = part({
   name: "logical_effort",
   title: "Logical effort",
   about:
-    "The stage effort rho that makes a chain fastest solves p + rho (1 - ln rho) = 0. Two Newton steps from the " +
+    "The stage effort rho that makes a chain fastest solves p + rho (1 - ln rho) = 0. Two Newton " +
+    "steps from the " +
     "straight line 2.82 + 0.71 p solve it to a part in a hundred million for p from 0.3 to 2.",
   formulas: {
     first_stage_effort: given(
-      "(2.82 + 0.71 * inverter_parasitic + inverter_parasitic) / log(2.82 + 0.71 * inverter_parasitic)",
+      "(2.82 + 0.71 * inverter_parasitic + inverter_parasitic) / log(2.82 + 0.71 * " +
+        "inverter_parasitic)",
       "1",
       "stage effort after one Newton step",
       "logical-effort",
@@ -45,15 +53,20 @@ export interface Path {
   /** Fewest stages, and by how many they may grow without changing the polarity. */
   readonly fewest: number;
   readonly step: 1 | 2;
-  /** Parasitic delay of the gates that are no inverters beyond that of inverters in their place, as a formula. */
+  /**
+   * Parasitic delay of the gates that are no inverters beyond that of inverters in their place,
+   * as a formula.
+   */
   readonly extraParasitic?: string;
   /** Unit of effort in which the delay is counted. */
   readonly tau?: "tau" | "thick_tau";
 }
 
 /**
- * Formulas of a path of gates: `_effort`, `_stages`, `_stage_effort`, `_delay`. The number of stages is the best that
- * the polarity allows: the delay is convex in it, so the best is one of two neighbours of log F / log rho.
+ * Formulas of a path of gates: `_effort`, `_stages`, `_stage_effort`, `_delay`. The number of
+ * stages is the best that
+ * the polarity allows: the delay is convex in it, so the best is one of two neighbours of log F
+ * / log rho.
  * Source: logical-effort (D = N F^(1/N) + P).
  */
 export function path({ name, effort, fewest, step, extraParasitic, tau = "tau" }: Path): Formulas {
@@ -100,10 +113,14 @@ export function path({ name, effort, fewest, step, extraParasitic, tau = "tau" }
 }
 
 /**
- * Formulas of a chain of inverters that ends at a line, sized from the line backwards: each inverter has
- * `drive_effort`, the first (smallest) one what is left. That is larger than the fastest effort, because inverters of
- * the fastest chain cost more area and energy than a line is worth. `_stages`, `_delay`, `_width` (all device widths).
- * `load` is a formula in farads. With `odd`, one more smallest inverter makes the number odd where it is not.
+ * Formulas of a chain of inverters that ends at a line, sized from the line backwards: each
+ * inverter has
+ * `drive_effort`, the first (smallest) one what is left. That is larger than the fastest effort,
+ * because inverters of
+ * the fastest chain cost more area and energy than a line is worth. `_stages`, `_delay`,
+ * `_width` (all device widths).
+ * `load` is a formula in farads. With `odd`, one more smallest inverter makes the number odd
+ * where it is not.
  */
 export function chain(options: {
   name: string;
@@ -138,14 +155,16 @@ export function chain(options: {
       source,
     ),
     [`${name}_delay`]: given(
-      `${tau} * ((${needed} - 1) * drive_effort + ${name}_first_effort + ${name}_stages - ${needed} + ` +
+      `${tau} * ((${needed} - 1) * drive_effort + ${name}_first_effort + ${name}_stages - ` +
+        `${needed} + ` +
         `${name}_stages * inverter_parasitic)`,
       "s",
       "delay of the chain",
       source,
     ),
     [`${name}_size`]: given(
-      `1 + ${name}_stages - ${needed} + ${name}_effort * (1 - drive_effort ^ (1 - ${needed})) / (drive_effort - 1)`,
+      `1 + ${name}_stages - ${needed} + ${name}_effort * (1 - drive_effort ^ (1 - ${needed})) / ` +
+        `(drive_effort - 1)`,
       "1",
       "sizes of all inverters of the chain together, in smallest inverters",
       source,

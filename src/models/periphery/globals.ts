@@ -1,4 +1,7 @@
-/** The quantities that periphery sheets read from the rest of a design: name, SI unit, meaning. Stated once. */
+/**
+ * The quantities that periphery sheets read from the rest of a design: name, SI unit, meaning.
+ * Stated once.
+ */
 
 type Entry = readonly [unit: string, meaning: string];
 

@@ -1,16 +1,17 @@
 /** Which parts a memory has: the list that an estimate instantiates and adds up. */
 import type { Instance } from "../../formulas/sheet.ts";
-import { lineCurrents } from "./bias.ts";
-import { multipleCode, singleCode, singleDoubleCode } from "./code.ts";
 import { effort } from "./effort.ts";
 import { lines } from "./lines.ts";
-import { columnParts } from "./parts-columns.ts";
-import { macroParts } from "./parts-macro.ts";
-import { rowParts } from "./parts-rows.ts";
+import { multipleCode, singleCode, singleDoubleCode } from "./macro/code.ts";
+import { columnParts } from "./parts/columns.ts";
+import { macroParts } from "./parts/macro.ts";
+import { rowParts } from "./parts/rows.ts";
 import type { PartUse, Structure } from "./structure.ts";
+import { lineCurrents } from "./tile/bias.ts";
 
 /**
- * All parts of the periphery of a memory with this structure, from the rows to the edge of the macro.
+ * All parts of the periphery of a memory with this structure, from the rows to the edge of the
+ * macro.
  * Instantiate each sheet with its prefix and binding, next to `sharedSheets(structure)`.
  */
 export function partsFor(structure: Structure): PartUse[] {
@@ -18,8 +19,10 @@ export function partsFor(structure: Structure): PartUse[] {
 }
 
 /**
- * Sheets that all parts read, to be instantiated once: the stage effort, the counts of lines, the currents of a
- * crossbar's lines, the size of the code. With a code, bind the organisation's `check_bits` to `code_check_bits`.
+ * Sheets that all parts read, to be instantiated once: the stage effort, the counts of lines,
+ * the currents of a
+ * crossbar's lines, the size of the code. With a code, bind the organisation's `check_bits` to
+ * `code_check_bits`.
  */
 export function sharedSheets(structure: Structure): Instance[] {
   const codes = {

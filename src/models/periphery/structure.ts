@@ -1,16 +1,20 @@
 /** What decides which parts a memory has. */
 import type { Sheet } from "../../formulas/sheet.ts";
-import type { BiasScheme } from "./bias.ts";
-import type { Correction } from "./code.ts";
+import type { Correction } from "./macro/code.ts";
+import type { BiasScheme } from "./tile/bias.ts";
 
 export interface Structure {
-  /** How a column is read: by the swing the cell makes, or by its current while the column is held. */
+  /**
+   * How a column is read: by the swing the cell makes, or by its current while the column is held.
+   */
   readonly sensing: "voltage" | "current";
   /** Where a write voltage comes from: the core supply, the input-output supply, or a pump. */
   readonly writeSupply: "core" | "input-output" | "pump";
   /** The supply that feeds the pump; `core` unless said. */
   readonly pumpFrom?: "core" | "input-output";
-  /** Set where cells have no transistor of their own: every row and column is then held at a level. */
+  /**
+   * Set where cells have no transistor of their own: every row and column is then held at a level.
+   */
   readonly bias?: BiasScheme;
   /** A write has a current of its own that must be limited (resistance switches). */
   readonly limitedWrite: boolean;
@@ -39,7 +43,10 @@ export interface PartUse {
   readonly level: Level;
   /** Instances in one tile, bank or macro: a formula. */
   readonly count: string;
-  /** Instances that take part in one read, in one active tile, in the active bank, or in the macro: a formula. */
+  /**
+   * Instances that take part in one read, in one active tile, in the active bank, or in the
+   * macro: a formula.
+   */
   readonly activeRead: string;
   /** The same for one write of a word (one pass of all its groups). */
   readonly activeWrite: string;

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { checkSheet } from "../../../src/formulas/index.ts";
 import { accessFor } from "../../../src/models/periphery/access.ts";
-import { decoderAlternatives } from "../../../src/models/periphery/decoder.ts";
 import { defaults } from "../../../src/models/periphery/defaults.ts";
+import { pumpOutput } from "../../../src/models/periphery/macro/pump.ts";
 import { partsFor, sharedSheets } from "../../../src/models/periphery/periphery.ts";
-import { pumpOutput } from "../../../src/models/periphery/pump.ts";
+import { decoderAlternatives } from "../../../src/models/periphery/tile/decoder.ts";
 import { evaluate } from "./fixture.ts";
 import { instancesOf, STRUCTURES } from "./structures.ts";
 

@@ -1,13 +1,17 @@
-/** What drives the rows: chains of inverters, with level shifters where the row swings beyond the supply. */
-import { given, part } from "./define.ts";
-import { chain } from "./effort.ts";
+/**
+ * What drives the rows: chains of inverters, with level shifters where the row swings beyond the
+ * supply.
+ */
+import { given, part } from "../define.ts";
+import { chain } from "../effort.ts";
 
 /** One row driver of the core supply: the inverters behind the decoder's last one. */
 export const rowDriver = part({
   name: "row_driver",
   title: "Row driver",
   about:
-    "A chain of an odd number of inverters from the decoder's last inverter (counted there) to the row, with the best " +
+    "A chain of an odd number of inverters from the decoder's last inverter (counted there) to " +
+    "the row, with the best " +
     "number of stages. The energy that charges the row itself is not in it.",
   formulas: {
     ...chain({ name: "chain", load: "row_capacitance", odd: true }),
@@ -47,8 +51,10 @@ export const raisedRowDriver = part({
   name: "raised_row_driver",
   title: "Row driver with level shifter",
   about:
-    "A level shifter and a chain of thick-oxide inverters, used where a row swings beyond the core supply in a write. " +
-    "Reads go through the same chain. The energy that charges the row itself and the loss of the pump are not in it.",
+    "A level shifter and a chain of thick-oxide inverters, used where a row swings beyond the " +
+    "core supply in a write. " +
+    "Reads go through the same chain. The energy that charges the row itself and the loss of the " +
+    "pump are not in it.",
   formulas: {
     ...chain({ name: "chain", load: "row_capacitance", thick: true }),
     chain_transistors: given("2 * chain_stages", "1", "transistors of the chain"),

@@ -1,7 +1,9 @@
 /** Voltages above the supply: charge pump and regulator. */
-import { given, part } from "./define.ts";
+import { given, part } from "../define.ts";
 
-/** The pump formula alone: what a given pump gives. For checks, and for pumps that a study states. */
+/**
+ * The pump formula alone: what a given pump gives. For checks, and for pumps that a study states.
+ */
 export const pumpOutput = part({
   name: "pump_output",
   title: "Output of a charge pump",
@@ -24,7 +26,8 @@ export const pumpOutput = part({
       "whole capacitance of a pumped node",
     ),
     output_voltage: given(
-      "pump_supply + stages * (pump_supply * stage_capacitance / shared_capacitance - pump_diode_voltage - " +
+      "pump_supply + stages * (pump_supply * stage_capacitance / shared_capacitance - " +
+        "pump_diode_voltage - " +
         "load_current / (pump_clock_frequency * shared_capacitance)) - pump_diode_voltage",
       "V",
       "output voltage",
@@ -37,7 +40,8 @@ export const pumpOutput = part({
       "pump",
     ),
     stray_current: given(
-      "stages * pump_clock_frequency * pump_supply * stage_capacitance * stray_capacitance / shared_capacitance",
+      "stages * pump_clock_frequency * pump_supply * stage_capacitance * stray_capacitance / " +
+        "shared_capacitance",
       "A",
       "supply current that charges the stray capacitance of the pumped nodes",
       "pump",
@@ -63,13 +67,18 @@ export const pumpOutput = part({
   },
 });
 
-/** A pump designed for the write voltage and current of the macro. Bind `pump_supply` to the supply that feeds it. */
+/**
+ * A pump designed for the write voltage and current of the macro. Bind `pump_supply` to the
+ * supply that feeds it.
+ */
 export const chargePump = part({
   name: "charge_pump",
   title: "Charge pump",
   about:
-    "As many stages as the voltage needs when the load takes a stated share of each stage's gain, and the capacitance " +
-    "that then holds the voltage at the full write current. Capacitors are gates of thick-oxide devices.",
+    "As many stages as the voltage needs when the load takes a stated share of each stage's " +
+    "gain, and the capacitance " +
+    "that then holds the voltage at the full write current. Capacitors are gates of thick-oxide " +
+    "devices.",
   inputs: { pump_supply: { unit: "V", meaning: "supply that feeds the pump" } },
   formulas: {
     load_current: given(
@@ -121,7 +130,8 @@ export const chargePump = part({
       "area of all capacitors",
     ),
     input_current: given(
-      "(stages + 1) * load_current + stages * pump_clock_frequency * pump_supply * stage_capacitance * " +
+      "(stages + 1) * load_current + stages * pump_clock_frequency * pump_supply * " +
+        "stage_capacitance * " +
         "(pump_stray_ratio / (1 + pump_stray_ratio) + pump_bottom_ratio)",
       "A",
       "supply current at full load",
@@ -151,7 +161,8 @@ export const chargePump = part({
       "pump",
     ),
     area: given(
-      "(capacitor_area + switch_width * thick_device_area_per_width) * wide_layout_share + transistors * transistor_area",
+      "(capacitor_area + switch_width * thick_device_area_per_width) * wide_layout_share + " +
+        "transistors * transistor_area",
       "m^2",
       "area of the pump",
     ),
@@ -184,8 +195,10 @@ export const regulator = part({
   name: "regulator",
   title: "Voltage regulator",
   about:
-    "A pass device for the write current of the macro at a stated headroom, and its amplifier. One per raised voltage. " +
-    "The loss over the headroom is the pump's where there is a pump; here it is counted for a plain raised supply.",
+    "A pass device for the write current of the macro at a stated headroom, and its amplifier. " +
+    "One per raised voltage. " +
+    "The loss over the headroom is the pump's where there is a pump; here it is counted for a " +
+    "plain raised supply.",
   inputs: { pump_supply: { unit: "V", meaning: "voltage in front of the regulator" } },
   formulas: {
     load_current: given(
@@ -201,7 +214,8 @@ export const regulator = part({
     ),
     transistors: given("regulator_transistors", "1", "transistors of the regulator", "general"),
     area: given(
-      "pass_width * thick_device_area_per_width * wide_layout_share + transistors * thick_gate_length * thick_device_area_per_width * 2",
+      "pass_width * thick_device_area_per_width * wide_layout_share + transistors * " +
+        "thick_gate_length * thick_device_area_per_width * 2",
       "m^2",
       "area of the regulator",
     ),

@@ -1,12 +1,16 @@
-/** Drivers of the lines of a crossbar without transistors in its cells: each row and column is always held at a level. */
-import type { Sheet } from "../../formulas/sheet.ts";
-import { given, part } from "./define.ts";
-import { chain } from "./effort.ts";
+/**
+ * Drivers of the lines of a crossbar without transistors in its cells: each row and column is
+ * always held at a level.
+ */
+import type { Sheet } from "../../../formulas/sheet.ts";
+import { given, part } from "../define.ts";
+import { chain } from "../effort.ts";
 
 export type BiasScheme = "floating" | "grounded" | "one-half" | "one-third";
 
 /**
- * Levels that a line is switched to. A line has a full-current switch to each end of the write voltage, because both
+ * Levels that a line is switched to. A line has a full-current switch to each end of the write
+ * voltage, because both
  * polarities are written; the other levels hold unselected lines.
  */
 const LEVELS: Readonly<Record<BiasScheme, { levels: number; shifters: number; why: string }>> = {
@@ -29,8 +33,10 @@ function lineDriver(scheme: BiasScheme, raised: boolean): Sheet {
     name,
     title: `Line driver, ${scheme} scheme${raised ? ", with level shifters" : ""}`,
     about:
-      `Switches from one row or column to ${levels} levels (${why}). Two transistors for each level: a ` +
-      "complementary pair, so that it conducts at any voltage. Those to the ends of the write voltage carry the line's " +
+      `Switches from one row or column to ${levels} levels (${why}). Two transistors for each ` +
+      `level: a ` +
+      "complementary pair, so that it conducts at any voltage. Those to the ends of the write " +
+      "voltage carry the line's " +
       "current with a stated drop. The energy that charges the line is not in it.",
     inputs: {
       line_current: { unit: "A", meaning: "current of the selected line in a write" },
@@ -84,7 +90,8 @@ function lineDriver(scheme: BiasScheme, raised: boolean): Sheet {
         "leakage of one line driver: half of its devices are off",
       ),
       read_energy: given(
-        `width * (${gate} + drain_capacitance) * ${raised ? "max(supply, write_voltage)" : "supply"} ^ 2`,
+        `width * (${gate} + drain_capacitance) * ` +
+          `${raised ? "max(supply, write_voltage)" : "supply"} ^ 2`,
         "J",
         "energy of the driver's own capacitance, when its line is selected and released",
         "dic",
@@ -127,8 +134,10 @@ function columnBias(scheme: BiasScheme, raised: boolean): Sheet {
     name: `${raised ? "raised_" : ""}column_bias_${scheme.replace("-", "_")}`,
     title: `Column bias switches, ${scheme} scheme${raised ? ", raised voltage" : ""}`,
     about:
-      `Holds an unselected column: ${why}. Complementary pairs, switched by the select lines against the multiplexer, ` +
-      "so that they need no driver of their own; the selected column is driven through the multiplexer.",
+      `Holds an unselected column: ${why}. Complementary pairs, switched by the select lines ` +
+      `against the multiplexer, ` +
+      "so that they need no driver of their own; the selected column is driven through the " +
+      "multiplexer.",
     formulas: {
       transistors: given(
         `2 * ${levels}`,
@@ -136,7 +145,8 @@ function columnBias(scheme: BiasScheme, raised: boolean): Sheet {
         "transistors of the bias switches of one column wire",
       ),
       switch_width: given(
-        `max(gate_width, bias_switch_share * ${resistance} * write_current / (drop_share * write_voltage))`,
+        `max(gate_width, bias_switch_share * ${resistance} * write_current / (drop_share * ` +
+          `write_voltage))`,
         "m",
         "width of the n-type device of a switch",
         "dic",
@@ -154,7 +164,8 @@ function columnBias(scheme: BiasScheme, raised: boolean): Sheet {
       ),
       leakage: given(`width * ${leak} / 2`, "W", "leakage of one column's switches"),
       read_energy: given(
-        `width * (${gate} + drain_capacitance) * ${raised ? "max(supply, write_voltage)" : "supply"} ^ 2`,
+        `width * (${gate} + drain_capacitance) * ` +
+          `${raised ? "max(supply, write_voltage)" : "supply"} ^ 2`,
         "J",
         "energy when the column is selected and released",
         "dic",
@@ -198,7 +209,9 @@ export const lineCurrents = part({
   name: "line_currents",
   title: "Current of the selected row",
   about:
-    "A selected row carries the current of all its cells that are written at once. The current that half-selected junctions add is in the write current at the driver, as the cell states it.",
+    "A selected row carries the current of all its cells that are written at once. The current " +
+    "that half-selected junctions add is in the write current at the driver, as the cell " +
+    "states it.",
   formulas: {
     row_write_current: given(
       "write_current * row_cells_written",

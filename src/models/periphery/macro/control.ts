@@ -1,6 +1,6 @@
 /** Timing and control, refresh, latches, outputs. */
-import { given, part } from "./define.ts";
-import { chain } from "./effort.ts";
+import { given, part } from "../define.ts";
+import { chain } from "../effort.ts";
 
 const logicCosts = (activity: string) => ({
   area: given("transistors * transistor_area", "m^2", "area, at the density of the logic library"),
@@ -20,11 +20,14 @@ export const bankControl = part({
   name: "bank_control",
   title: "Bank control",
   about:
-    "Pulse generators, replica timing and the drivers of three enable lines (precharge, sense, write) along each active " +
-    "tile. The number of gates is a parameter with a wide range; the drivers are sized for their lines.",
+    "Pulse generators, replica timing and the drivers of three enable lines (precharge, sense, " +
+    "write) along each active " +
+    "tile. The number of gates is a parameter with a wide range; the drivers are sized for their " +
+    "lines.",
   formulas: {
     enable_load: given(
-      "route_wire_capacitance_per_length * row_length + sense_amplifiers * 4 * unit_gate_input_capacitance",
+      "route_wire_capacitance_per_length * row_length + sense_amplifiers * 4 * " +
+        "unit_gate_input_capacitance",
       "F",
       "load of one enable line of a tile",
     ),
@@ -43,18 +46,21 @@ export const bankControl = part({
     ),
     area: given(
       "gate_transistors * transistor_area + enable_lines * " +
-        "max(chain_width * device_area_per_width * wide_layout_share, 2 * chain_stages * transistor_area)",
+        "max(chain_width * device_area_per_width * wide_layout_share, 2 * chain_stages * " +
+        "transistor_area)",
       "m^2",
       "area of a bank's control",
     ),
     leakage: given(
-      "gate_transistors * transistor_leakage + enable_lines * chain_width * leakage_power_per_width",
+      "gate_transistors * transistor_leakage + enable_lines * chain_width * " +
+        "leakage_power_per_width",
       "W",
       "leakage of a bank's control",
     ),
     read_energy: given(
       "control_activity * gate_transistors / 2 * unit_gate_energy + " +
-        "2 * tiles_active * (enable_load + chain_width * (gate_capacitance + drain_capacitance)) * supply ^ 2",
+        "2 * tiles_active * (enable_load + chain_width * (gate_capacitance + drain_capacitance)) " +
+        "* supply ^ 2",
       "J",
       "energy of one access: two of three enables in each active tile",
       "dic",
@@ -88,7 +94,8 @@ export const refreshControl = part({
   formulas: {
     counter_bits: given("ceil(log2(max(2, decoded_rows)))", "1", "bits of the row counter"),
     transistors: given(
-      "counter_bits * (flip_flop_transistors + half_adder_transistors + multiplexer_transistors) + refresh_timer_transistors",
+      "counter_bits * (flip_flop_transistors + half_adder_transistors + multiplexer_transistors) " +
+        "+ refresh_timer_transistors",
       "1",
       "transistors of refresh control",
     ),
@@ -155,7 +162,8 @@ export const outputDriver = part({
     ),
     leakage: given("width * leakage_power_per_width", "W", "leakage of all output drivers"),
     read_energy: given(
-      "word * data_activity / 2 * (output_load + chain_width * (gate_capacitance + drain_capacitance)) * supply ^ 2",
+      "word * data_activity / 2 * (output_load + chain_width * (gate_capacitance + " +
+        "drain_capacitance)) * supply ^ 2",
       "J",
       "energy of one read: half of the changes are rising",
       "dic",

@@ -1,5 +1,7 @@
-/** Encoders and decoders of error-correcting codes: gates from the ones of the parity-check matrix. */
-import { type Formulas, given, part } from "./define.ts";
+/**
+ * Encoders and decoders of error-correcting codes: gates from the ones of the parity-check matrix.
+ */
+import { type Formulas, given, part } from "../define.ts";
 
 /** Exclusive or of two inputs: effort 4, parasitic 4, each input and its complement loaded. */
 const XOR_DELAY = "tau * 8";
@@ -47,7 +49,8 @@ export const decoderOfSingle = part({
   name: "correction_decoder",
   title: "Error-correction decoder",
   about:
-    "Syndrome trees, a gate for each data bit that recognises its column, an exclusive or that flips it, and an or of " +
+    "Syndrome trees, a gate for each data bit that recognises its column, an exclusive or that " +
+    "flips it, and an or of " +
     "the syndrome that flags an error.",
   inputs: codeInputs,
   formulas: {
@@ -82,7 +85,8 @@ export const decoderOfSingle = part({
       "transistors of the or and the parity of the syndrome",
     ),
     transistors: given(
-      "syndrome_transistors + locator_transistors + complement_transistors + flip_transistors + flag_transistors",
+      "syndrome_transistors + locator_transistors + complement_transistors + flip_transistors + " +
+        "flag_transistors",
       "1",
       "transistors of the decoder",
     ),
@@ -105,7 +109,8 @@ export const decoderOfSingle = part({
       "locators that each syndrome wire drives, of each polarity",
     ),
     locator_delay: given(
-      "tau * (best_stage_effort + inverter_parasitic) * (1 + max(1, log(max(1, locator_load * (code_check_bits + 2) / 3)) / log(best_stage_effort)))" +
+      "tau * (best_stage_effort + inverter_parasitic) * (1 + max(1, log(max(1, locator_load * " +
+        "(code_check_bits + 2) / 3)) / log(best_stage_effort)))" +
         " + tau * code_check_bits",
       "s",
       "delay of the syndrome's buffers and of a locator",
@@ -125,8 +130,10 @@ export const decoderOfMultiple = part({
   name: "multiple_correction_decoder",
   title: "Decoder for several errors",
   about:
-    "Syndromes, a solver of the key equation with t squared multipliers, and a search at every data bit with t constant " +
-    "multipliers. Gate counts are estimates: a multiplier has m squared ands and exclusive ors, a constant one a " +
+    "Syndromes, a solver of the key equation with t squared multipliers, and a search at every " +
+    "data bit with t constant " +
+    "multipliers. Gate counts are estimates: a multiplier has m squared ands and exclusive ors, " +
+    "a constant one a " +
     "quarter of the exclusive ors.",
   inputs: {
     ...codeInputs,
@@ -163,7 +170,8 @@ export const decoderOfMultiple = part({
     write_energy: given("0 * read_energy", "J", "idle in a write"),
     delay: given(
       `${XOR_DELAY} * (ceil(log2((word + code_check_bits) / 2)) + ` +
-        "corrected_bits * 2 * (1 + ceil(log2(field_bits))) + ceil(log2(corrected_bits * field_bits)) + 2)",
+        "corrected_bits * 2 * (1 + ceil(log2(field_bits))) + ceil(log2(corrected_bits * " +
+        "field_bits)) + 2)",
       "s",
       "delay of syndrome, solver, search and flip",
       "logical-effort",

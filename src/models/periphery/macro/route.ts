@@ -1,13 +1,17 @@
 /** Wires between the banks and the edge of the macro, with repeaters. */
-import { given, part } from "./define.ts";
+import { given, part } from "../define.ts";
 
-/** Best repeaters of a wire. Delays are half-crossings: tau is ln 2 R C of the smallest inverter. */
+/**
+ * Best repeaters of a wire. Delays are half-crossings: tau is ln 2 R C of the smallest inverter.
+ */
 export const route = part({
   name: "route",
   title: "Routing to the banks",
   about:
-    "A bus of address, data in and data out over a stated multiple of the macro's side, with repeaters of the best " +
-    "size and spacing. A wire shorter than a segment has one driver of that size. Wires lie over circuits except for a " +
+    "A bus of address, data in and data out over a stated multiple of the macro's side, with " +
+    "repeaters of the best " +
+    "size and spacing. A wire shorter than a segment has one driver of that size. Wires lie over " +
+    "circuits except for a " +
     "stated share.",
   formulas: {
     length: given("route_share * macro_side", "m", "length of a route"),
@@ -43,9 +47,11 @@ export const route = part({
       "size of a repeater, in smallest inverters",
     ),
     delay_per_length: given(
-      "log(2) * (unit_resistance * unit_gate_input_capacitance * (1 + inverter_parasitic) / segment_length + " +
+      "log(2) * (unit_resistance * unit_gate_input_capacitance * (1 + inverter_parasitic) / " +
+        "segment_length + " +
         "unit_resistance * route_wire_capacitance_per_length / repeater_size + " +
-        "route_wire_resistance_per_length * route_wire_capacitance_per_length * segment_length / 2 + " +
+        "route_wire_resistance_per_length * route_wire_capacitance_per_length * segment_length / " +
+        "2 + " +
         "route_wire_resistance_per_length * unit_gate_input_capacitance * repeater_size)",
       "s/m",
       "delay per length of a wire with repeaters",
@@ -54,7 +60,8 @@ export const route = part({
     ),
     repeaters_per_wire: given("max(1, ceil(length / segment_length))", "1", "repeaters of a wire"),
     first_delay: given(
-      "tau * (best_stage_effort + inverter_parasitic) * max(1, round(log(max(1, repeater_size)) / log(best_stage_effort)))",
+      "tau * (best_stage_effort + inverter_parasitic) * max(1, round(log(max(1, repeater_size)) " +
+        "/ log(best_stage_effort)))",
       "s",
       "delay of the chain up to the first repeater",
       "logical-effort",
@@ -71,7 +78,8 @@ export const route = part({
       "transistors of all repeaters of the bus",
     ),
     width: given(
-      "bus_wires * (repeaters_per_wire + 1 / (best_stage_effort - 1)) * repeater_size * unit_gate_input_capacitance / gate_capacitance",
+      "bus_wires * (repeaters_per_wire + 1 / (best_stage_effort - 1)) * repeater_size * " +
+        "unit_gate_input_capacitance / gate_capacitance",
       "m",
       "device widths of all repeaters",
     ),
@@ -87,7 +95,8 @@ export const route = part({
     ),
     leakage: given("width * leakage_power_per_width", "W", "leakage of all repeaters"),
     wire_energy: given(
-      "(route_wire_capacitance_per_length * length + width / bus_wires * (gate_capacitance + drain_capacitance)) * supply ^ 2 / 2",
+      "(route_wire_capacitance_per_length * length + width / bus_wires * (gate_capacitance + " +
+        "drain_capacitance)) * supply ^ 2 / 2",
       "J",
       "mean energy of a change of one wire: a rise takes all of it, a fall nothing",
       "dic",

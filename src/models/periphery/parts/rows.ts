@@ -1,8 +1,9 @@
 /** The parts along the rows of a tile. */
-import { lineDriverFor } from "./bias.ts";
-import { decoder } from "./decoder.ts";
-import { raisedRowDriver, rowDriver } from "./rows.ts";
-import type { PartUse, Structure } from "./structure.ts";
+
+import type { PartUse, Structure } from "../structure.ts";
+import { lineDriverFor } from "../tile/bias.ts";
+import { decoder } from "../tile/decoder.ts";
+import { raisedRowDriver, rowDriver } from "../tile/rows.ts";
 
 /** Decoder and drivers of the rows. */
 export function rowParts(structure: Structure): PartUse[] {

@@ -1,12 +1,16 @@
 /** What writes: drivers of the columns, and the logic that programs and verifies. */
-import { given, part } from "./define.ts";
+import { given, part } from "../define.ts";
 
-/** Write driver of columns that swing within the supply, for cells without a write current of their own. */
+/**
+ * Write driver of columns that swing within the supply, for cells without a write current of
+ * their own.
+ */
 export const writeDriver = part({
   name: "write_driver",
   title: "Write driver",
   about:
-    "Discharges one of a pair of columns through the multiplexer, in the time that a column switch may add. One for " +
+    "Discharges one of a pair of columns through the multiplexer, in the time that a column " +
+    "switch may add. One for " +
     "each sense amplifier. The charge of the columns is not in it.",
   formulas: {
     transistors: given(
@@ -16,7 +20,8 @@ export const writeDriver = part({
       "cmosvlsi",
     ),
     drive_width: given(
-      "max(gate_width, log(2) * unit_resistance_n * column_capacitance / (switch_fan_outs * fo4_delay), " +
+      "max(gate_width, log(2) * unit_resistance_n * column_capacitance / (switch_fan_outs * " +
+        "fo4_delay), " +
         "unit_linear_resistance * write_current / (drop_share * supply))",
       "m",
       "width of a device that drives a column",
@@ -29,7 +34,8 @@ export const writeDriver = part({
       "logical-effort",
     ),
     area: given(
-      "max(0, transistors - 4) * transistor_area + width * device_area_per_width * wide_layout_share",
+      "max(0, transistors - 4) * transistor_area + width * device_area_per_width * " +
+        "wide_layout_share",
       "m^2",
       "area of one write driver",
     ),
@@ -40,7 +46,8 @@ export const writeDriver = part({
     ),
     read_energy: given("0 * write_energy", "J", "idle in a read"),
     write_energy: given(
-      "(width * (gate_capacitance + drain_capacitance) + transistors * unit_gate_input_capacitance / 2) * supply ^ 2",
+      "(width * (gate_capacitance + drain_capacitance) + transistors * " +
+        "unit_gate_input_capacitance / 2) * supply ^ 2",
       "J",
       "energy of the driver's own capacitance",
       "dic",
@@ -54,7 +61,10 @@ export const writeDriver = part({
   },
 });
 
-/** Write driver of a resistive cell: both polarities, with a current limit, at a raised voltage or not. */
+/**
+ * Write driver of a resistive cell: both polarities, with a current limit, at a raised voltage
+ * or not.
+ */
 function limited(raised: boolean) {
   const resistance = raised ? "thick_unit_linear_resistance" : "unit_linear_resistance";
   const leak = raised ? "thick_leakage_power_per_width" : "leakage_power_per_width";
@@ -65,7 +75,8 @@ function limited(raised: boolean) {
     name: raised ? "raised_limited_write_driver" : "limited_write_driver",
     title: `Write driver with current limit${raised ? " for a raised voltage" : ""}`,
     about:
-      "Two half bridges put either polarity across a cell, a mirror limits the current. Device widths from the write " +
+      "Two half bridges put either polarity across a cell, a mirror limits the current. Device " +
+      "widths from the write " +
       "current and the drop that one switch may have. One for each sense amplifier.",
     formulas: {
       shifter_transistors: given(
@@ -83,7 +94,8 @@ function limited(raised: boolean) {
         "without a raised voltage the level shifters are left out",
       ),
       drive_width: given(
-        `max(gate_width, ${resistance} * write_current / (drop_share * max(supply, write_voltage)))`,
+        `max(gate_width, ${resistance} * write_current / (drop_share * max(supply, ` +
+          `write_voltage)))`,
         "m",
         "width of one switch of a half bridge, n-type",
         "dic",
@@ -100,7 +112,8 @@ function limited(raised: boolean) {
         "area of one write driver",
       ),
       pitch: given(
-        `max(1, ceil(8 * ${raised ? "thick_contacted_pitch" : "contacted_gate_pitch"} / (cell_width * column_share)))`,
+        `max(1, ceil(8 * ${raised ? "thick_contacted_pitch" : "contacted_gate_pitch"} / ` +
+          `(cell_width * column_share)))`,
         "1",
         "drivers that stand one behind another",
       ),
@@ -134,12 +147,15 @@ function limited(raised: boolean) {
 export const limitedWriteDriver = limited(false);
 export const raisedLimitedWriteDriver = limited(true);
 
-/** Program-and-verify: a state machine for the macro, and a comparison for each bit that is written. */
+/**
+ * Program-and-verify: a state machine for the macro, and a comparison for each bit that is written.
+ */
 export const verifyLogic = part({
   name: "verify_logic",
   title: "Program-and-verify logic",
   about:
-    "Repeats pulse and verify until the read bit is right. Gates by count, in the area of the library's density; the " +
+    "Repeats pulse and verify until the read bit is right. Gates by count, in the area of the " +
+    "library's density; the " +
     "verify reads themselves are reads.",
   formulas: {
     machine_transistors: given("4 * verify_gates", "1", "transistors of the state machine"),

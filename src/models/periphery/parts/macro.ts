@@ -1,5 +1,5 @@
 /** The parts of banks and of the whole macro. */
-import type { Sheet } from "../../formulas/sheet.ts";
+import type { Sheet } from "../../../formulas/sheet.ts";
 import {
   addressLatch,
   bankControl,
@@ -7,12 +7,12 @@ import {
   macroControl,
   outputDriver,
   refreshControl,
-} from "./control.ts";
-import { decoderOfMultiple, decoderOfSingle, encoder } from "./correction.ts";
-import { chargePump, regulator } from "./pump.ts";
-import { route } from "./route.ts";
-import type { PartUse, Structure } from "./structure.ts";
-import { verifyLogic } from "./write.ts";
+} from "../macro/control.ts";
+import { decoderOfMultiple, decoderOfSingle, encoder } from "../macro/correction.ts";
+import { chargePump, regulator } from "../macro/pump.ts";
+import { route } from "../macro/route.ts";
+import type { PartUse, Structure } from "../structure.ts";
+import { verifyLogic } from "../tile/write.ts";
 
 /** Control, refresh, program-and-verify, supplies, routing, latches, outputs, error correction. */
 export function macroParts(structure: Structure): PartUse[] {

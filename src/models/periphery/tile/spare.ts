@@ -1,13 +1,15 @@
 /** Spare rows and columns: which lines they replace, and how accesses are steered to them. */
-import { given, part } from "./define.ts";
+import { given, part } from "../define.ts";
 
 /** Comparators and steering of one tile's spare rows and columns. */
 export const spareSteering = part({
   name: "spare_steering",
   title: "Spare row and column steering",
   about:
-    "For each spare row the address of the line it replaces and a comparator; for each spare column the address of " +
-    "the amplifier it replaces and one more input at each amplifier's output. Where the addresses are kept while the " +
+    "For each spare row the address of the line it replaces and a comparator; for each spare " +
+    "column the address of " +
+    "the amplifier it replaces and one more input at each amplifier's output. Where the " +
+    "addresses are kept while the " +
     "supply is off is not modelled: a latch for each bit is.",
   formulas: {
     row_bits: given("ceil(log2(max(2, rows)))", "1", "address bits of a row"),
@@ -23,7 +25,8 @@ export const spareSteering = part({
       "amplifiers whose columns are spare",
     ),
     column_transistors: given(
-      "spare_amplifiers * (column_bits * fault_bit_transistors + sense_amplifiers * (multiplexer_transistors + 2))",
+      "spare_amplifiers * (column_bits * fault_bit_transistors + sense_amplifiers * " +
+        "(multiplexer_transistors + 2))",
       "1",
       "transistors that steer bits around replaced amplifiers, in a chain of shifts",
     ),
@@ -31,7 +34,8 @@ export const spareSteering = part({
     area: given("transistors * transistor_area", "m^2", "area of the steering"),
     leakage: given("transistors * transistor_leakage", "W", "leakage of the steering"),
     read_energy: given(
-      "(spare_rows * row_bits * xor_transistors * address_activity + sense_amplifiers * multiplexer_transistors * data_activity) / 2 * unit_gate_energy",
+      "(spare_rows * row_bits * xor_transistors * address_activity + sense_amplifiers * " +
+        "multiplexer_transistors * data_activity) / 2 * unit_gate_energy",
       "J",
       "energy of one access",
     ),

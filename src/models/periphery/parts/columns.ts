@@ -1,19 +1,23 @@
 /** The parts along the columns of a tile. */
-import { columnBiasFor } from "./bias.ts";
+
+import type { PartUse, Structure } from "../structure.ts";
+import { columnBiasFor } from "../tile/bias.ts";
 import {
   columnMultiplexer,
   columnSelect,
   precharge,
   raisedColumnMultiplexer,
   raisedColumnSelect,
-} from "./columns.ts";
-import { decoder } from "./decoder.ts";
-import { currentSenseAmplifier, reference, voltageSenseAmplifier } from "./sense.ts";
-import { spareSteering } from "./spare.ts";
-import type { PartUse, Structure } from "./structure.ts";
-import { limitedWriteDriver, raisedLimitedWriteDriver, writeDriver } from "./write.ts";
+} from "../tile/columns.ts";
+import { decoder } from "../tile/decoder.ts";
+import { currentSenseAmplifier, reference, voltageSenseAmplifier } from "../tile/sense.ts";
+import { spareSteering } from "../tile/spare.ts";
+import { limitedWriteDriver, raisedLimitedWriteDriver, writeDriver } from "../tile/write.ts";
 
-/** Multiplexers and their decoder, drivers, precharge, amplifiers, references, write drivers, spare steering. */
+/**
+ * Multiplexers and their decoder, drivers, precharge, amplifiers, references, write drivers,
+ * spare steering.
+ */
 export function columnParts(structure: Structure): PartUse[] {
   const { bias, sensing, multiplexed, spares } = structure;
   return [

@@ -1,7 +1,7 @@
 /** Between the columns and their amplifiers: multiplexers and precharge. */
-import type { Sheet } from "../../formulas/sheet.ts";
-import { given, part } from "./define.ts";
-import { chain } from "./effort.ts";
+import type { Sheet } from "../../../formulas/sheet.ts";
+import { given, part } from "../define.ts";
+import { chain } from "../effort.ts";
 
 function multiplexer(raised: boolean): Sheet {
   const resistance = raised ? "thick_unit_resistance" : "unit_resistance_n";
@@ -14,8 +14,10 @@ function multiplexer(raised: boolean): Sheet {
     name: raised ? "raised_column_multiplexer" : "column_multiplexer",
     title: raised ? "Column multiplexer for a raised write voltage" : "Column multiplexer",
     about:
-      "Pass switches from the columns that share a sense amplifier, wide enough for the write current at a stated drop " +
-      "and for a column that settles within a stated number of fan-out-of-four delays. One instance serves one sense " +
+      "Pass switches from the columns that share a sense amplifier, wide enough for the write " +
+      "current at a stated drop " +
+      "and for a column that settles within a stated number of fan-out-of-four delays. One " +
+      "instance serves one sense " +
       "amplifier and all wires of its columns." +
       (raised
         ? " Thick-oxide devices; each select line has a level shifter (see column select)."
@@ -48,7 +50,8 @@ function multiplexer(raised: boolean): Sheet {
       width: given("transistors * switch_width", "m", "device widths of one multiplexer"),
       area: given(`width * ${layout} * wide_layout_share`, "m^2", "area of one multiplexer"),
       pitch: given(
-        `max(1, ceil(${raised ? "thick_contacted_pitch" : "contacted_gate_pitch"} * column_switch_transistors / cell_width))`,
+        `max(1, ceil(${raised ? "thick_contacted_pitch" : "contacted_gate_pitch"} * ` +
+          `column_switch_transistors / cell_width))`,
         "1",
         "switches that stand one behind another because columns are closer than devices",
       ),
@@ -106,7 +109,8 @@ function select(raised: boolean): Sheet {
     name: raised ? "raised_column_select" : "column_select",
     title: raised ? "Column select driver with level shifter" : "Column select driver",
     about:
-      "Drives one select line along all sense amplifiers of a tile. Its chain ends at the gates of the switches and at " +
+      "Drives one select line along all sense amplifiers of a tile. Its chain ends at the gates " +
+      "of the switches and at " +
       "the line; the energy of the gates is in the multiplexers.",
     inputs: {
       select_capacitance: { unit: "F", meaning: "gate capacitance of one multiplexer's select" },
@@ -135,7 +139,8 @@ function select(raised: boolean): Sheet {
       ),
       leakage: given(`chain_width * ${leak}`, "W", "leakage of one select driver"),
       read_energy: given(
-        `(line_capacitance + chain_width * (${gate} + drain_capacitance)) * ${raised ? "max(supply, write_voltage)" : "supply"} ^ 2`,
+        `(line_capacitance + chain_width * (${gate} + drain_capacitance)) * ` +
+          `${raised ? "max(supply, write_voltage)" : "supply"} ^ 2`,
         "J",
         "energy of the select line and its driver",
         "dic",
@@ -161,7 +166,8 @@ export const precharge = part({
   name: "precharge",
   title: "Column precharge",
   about:
-    "Pulls the wires of a column back to their level between reads, within a stated number of fan-out-of-four delays. " +
+    "Pulls the wires of a column back to their level between reads, within a stated number of " +
+    "fan-out-of-four delays. " +
     "The charge of the columns themselves is not in it.",
   formulas: {
     transistors: given(

@@ -1,5 +1,8 @@
-/** Error-correcting codes: check bits, and the ones of the parity-check matrix, from which gates are counted. */
-import { type Formulas, given, part } from "./define.ts";
+/**
+ * Error-correcting codes: check bits, and the ones of the parity-check matrix, from which gates
+ * are counted.
+ */
+import { type Formulas, given, part } from "../define.ts";
 
 export type Correction = "none" | "single" | "single-double" | "multiple";
 
@@ -20,7 +23,7 @@ const singleBits: Formulas = {
     "2 ^ least_bits >= word + least_bits + 1 ? least_bits : least_bits + 1",
     "1",
     "smallest r with 2^r >= k + r + 1",
-    "ecc1950",
+    "ecc-book",
   ),
 };
 
@@ -29,11 +32,12 @@ export const singleCode = part({
   name: "single_code",
   title: "Single-error-correcting code",
   about:
-    "Columns of data bits have the smallest weights that are free, two and up, so that the gates are fewest. Exact up " +
+    "Columns of data bits have the smallest weights that are free, two and up, so that the gates " +
+    "are fewest. Exact up " +
     "to words that use columns of weight five.",
   formulas: {
     ...singleBits,
-    code_check_bits: given("single_bits", "1", "check bits of a word", "ecc1950"),
+    code_check_bits: given("single_bits", "1", "check bits of a word", "ecc-book"),
     columns_2: given(`min(word, ${choose2})`, "1", "data columns of weight two"),
     columns_3: given(`min(word - columns_2, ${choose3})`, "1", "data columns of weight three"),
     columns_4: given(
@@ -60,29 +64,30 @@ export const singleDoubleCode = part({
   name: "single_double_code",
   title: "Single-error-correcting, double-error-detecting code",
   about:
-    "Data columns of odd weight, three and up, so that two errors never look like one. Exact up to words that use " +
+    "Data columns of odd weight, three and up, so that two errors never look like one. Exact up " +
+    "to words that use " +
     "columns of weight seven.",
   formulas: {
     ...singleBits,
-    code_check_bits: given("single_bits + 1", "1", "check bits of a word", "ecc1970"),
-    columns_3: given(`min(word, ${choose3})`, "1", "data columns of weight three", "ecc1970"),
+    code_check_bits: given("single_bits + 1", "1", "check bits of a word", "ecc-book"),
+    columns_3: given(`min(word, ${choose3})`, "1", "data columns of weight three", "ecc-book"),
     columns_5: given(
       `min(word - columns_3, ${choose5})`,
       "1",
       "data columns of weight five",
-      "ecc1970",
+      "ecc-book",
     ),
     columns_7: given(
       "word - columns_3 - columns_5",
       "1",
       "data columns of weight seven",
-      "ecc1970",
+      "ecc-book",
     ),
     code_ones: given(
       "3 * columns_3 + 5 * columns_5 + 7 * columns_7",
       "1",
       "ones in the data columns of the parity-check matrix",
-      "ecc1970",
+      "ecc-book",
     ),
     code_row_weight: rowWeight,
   },
@@ -93,7 +98,8 @@ export const multipleCode = part({
   name: "multiple_code",
   title: "Code that corrects several errors",
   about:
-    "A shortened binary cyclic code: at most m check bits for each corrected bit. Half of the matrix is ones, which is " +
+    "A shortened binary cyclic code: at most m check bits for each corrected bit. Half of the " +
+    "matrix is ones, which is " +
     "an estimate and not a count.",
   inputs: { corrected_bits: { unit: "1", meaning: "errors of a word that are corrected" } },
   formulas: {
@@ -102,13 +108,13 @@ export const multipleCode = part({
       "2 ^ least_bits >= word + least_bits * corrected_bits + 1 ? least_bits : least_bits + 1",
       "1",
       "smallest m with 2^m >= k + m t + 1, for words longer than m t",
-      "ecc1960",
+      "ecc-book",
     ),
     code_check_bits: given(
       "field_bits * corrected_bits",
       "1",
       "check bits of a word, an upper bound",
-      "ecc1960",
+      "ecc-book",
     ),
     code_ones: given("word * code_check_bits / 2", "1", "ones in the data columns, an estimate"),
     code_row_weight: rowWeight,

@@ -1,7 +1,7 @@
 /** Decoders: predecoded static gates from n address bits to any number of outputs. */
-import type { Sheet } from "../../formulas/sheet.ts";
-import { type Formulas, given, part } from "./define.ts";
-import { path } from "./effort.ts";
+import type { Sheet } from "../../../formulas/sheet.ts";
+import { type Formulas, given, part } from "../define.ts";
+import { path } from "../effort.ts";
 
 const counts: Formulas = {
   bits: given("max(0, ceil(log2(decoder_outputs)))", "1", "address bits"),
@@ -92,7 +92,8 @@ const timing: Formulas = {
   ...path({
     name: "predecode",
     effort:
-      "predecode_gate_effort * 2 ^ max(0, group_bits - 1) * predecode_load / unit_gate_input_capacitance",
+      "predecode_gate_effort * 2 ^ max(0, group_bits - 1) * predecode_load / " +
+      "unit_gate_input_capacitance",
     fewest: 3,
     step: 2,
     extraParasitic: "(group_bits - 1)",
@@ -123,14 +124,16 @@ const costs: Formulas = {
   buffers: given(
     "bits < 1 ? 0 : predecode_outputs * (predecode_stages - 3)",
     "1",
-    "inverters beyond the third stage, so that the predecoded wires are driven with the best effort",
+    "inverters beyond the third stage, so that the predecoded wires are driven with the best " +
+      "effort",
     "logical-effort",
   ),
   buffer_transistors: given("2 * buffers", "1", "transistors of the buffers of predecoded wires"),
   transistors: given("static_transistors + buffer_transistors", "1", "transistors of the decoder"),
   buffer_share: given(
     "predecode_stage_effort > 1.000001 ? " +
-      "(1 - predecode_stage_effort ^ (2 - predecode_stages)) / (predecode_stage_effort - 1) : predecode_stages - 2",
+      "(1 - predecode_stage_effort ^ (2 - predecode_stages)) / (predecode_stage_effort - 1) : " +
+      "predecode_stages - 2",
     "1",
     "input capacitance of all inverters that drive a predecoded wire over its load",
     "logical-effort",
@@ -144,7 +147,8 @@ const costs: Formulas = {
   ),
   area: given(
     "(static_transistors - (bits < 1 ? 0 : 2 * predecode_outputs)) * transistor_area + " +
-      "max(buffer_width * device_area_per_width, 2 * predecode_outputs * transistor_area) * wide_layout_share",
+      "max(buffer_width * device_area_per_width, 2 * predecode_outputs * transistor_area) * " +
+      "wide_layout_share",
     "m^2",
     "area of the decoder",
   ),
@@ -162,9 +166,11 @@ const costs: Formulas = {
   ),
   predecode_energy: given(
     "bits < 1 ? 0 : predecoders * (1 - (1 - address_activity) ^ group_bits) * " +
-      "(predecode_load + buffer_width / predecode_outputs * (gate_capacitance + drain_capacitance)) * supply ^ 2",
+      "(predecode_load + buffer_width / predecode_outputs * (gate_capacitance + " +
+      "drain_capacitance)) * supply ^ 2",
     "J",
-    "energy of the predecoded wires: in each group one falls and another rises if an address bit changed",
+    "energy of the predecoded wires: in each group one falls and another rises if an address bit " +
+      "changed",
     "dic",
   ),
   output_gate_energy: given(
@@ -183,15 +189,18 @@ const costs: Formulas = {
 const all: Formulas = { ...counts, ...timing, ...costs };
 
 /**
- * A predecoded decoder. Bind `decoder_outputs` [1] to the number of its outputs, which need be no power of two, and
+ * A predecoded decoder. Bind `decoder_outputs` [1] to the number of its outputs, which need be
+ * no power of two, and
  * `decoder_span` [m] to the length that the outputs cover.
  */
 export const decoder: Sheet = part({
   name: "decoder",
   title: "Decoder",
   about:
-    "Static gates: an inverter for each address bit, predecoders of at most `predecode_bits`, a gate of one input per " +
-    "predecoder and an inverter for each output. Buffers in front of the predecoded wires by path effort. Outputs " +
+    "Static gates: an inverter for each address bit, predecoders of at most `predecode_bits`, a " +
+    "gate of one input per " +
+    "predecoder and an inverter for each output. Buffers in front of the predecoded wires by " +
+    "path effort. Outputs " +
     "need not be a power of two. The chain behind the last inverter is the driver's.",
   inputs: {
     decoder_outputs: { unit: "1", meaning: "outputs of the decoder" },
@@ -200,12 +209,16 @@ export const decoder: Sheet = part({
   formulas: all,
 });
 
-/** Other decoders of the textbooks, by their counts alone; `decoder_bits` [1] is the number of address bits. */
+/**
+ * Other decoders of the textbooks, by their counts alone; `decoder_bits` [1] is the number of
+ * address bits.
+ */
 export const decoderAlternatives: Sheet = part({
   name: "decoder_alternatives",
   title: "Transistors of other decoders",
   about:
-    "For comparison: flat static gates, a tree of pass transistors, ratioed gates. Powers of two only.",
+    "For comparison: flat static gates, a tree of pass transistors, ratioed gates. Powers of two " +
+    "only.",
   inputs: { decoder_bits: { unit: "1", meaning: "address bits" } },
   formulas: {
     flat_transistors: given(

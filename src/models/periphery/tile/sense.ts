@@ -1,6 +1,6 @@
 /** Sense amplifiers and their references: devices sized for the offset, time from the signal. */
-import type { Sheet } from "../../formulas/sheet.ts";
-import { type Formulas, given, part } from "./define.ts";
+import type { Sheet } from "../../../formulas/sheet.ts";
+import { type Formulas, given, part } from "../define.ts";
 
 const pair: Formulas = {
   pair_length: given(
@@ -39,7 +39,8 @@ const regeneration: Formulas = {
     "velocity-saturated devices: current proportional to the overdrive",
   ),
   latch_capacitance: given(
-    "2 * latch_width * (gate_capacitance + 2 * drain_capacitance) + 2 * unit_gate_input_capacitance",
+    "2 * latch_width * (gate_capacitance + 2 * drain_capacitance) + 2 * " +
+      "unit_gate_input_capacitance",
     "F",
     "capacitance of one node of the latch with its output inverter",
     "dic",
@@ -82,7 +83,8 @@ const costs = (count: string): Formulas => ({
   ),
   area: given(
     "max(0, transistors - 6) * transistor_area + " +
-      "(2 * pair_width * (pair_length / contacted_gate_pitch + 1) + 4 * latch_width) * device_area_per_width * matched_layout_share",
+      "(2 * pair_width * (pair_length / contacted_gate_pitch + 1) + 4 * latch_width) * " +
+      "device_area_per_width * matched_layout_share",
     "m^2",
     "area of one sense amplifier",
     "this project",
@@ -113,8 +115,10 @@ export const voltageSenseAmplifier: Sheet = part({
   name: "voltage_sense_amplifier",
   title: "Voltage sense amplifier",
   about:
-    "A clocked latch with an input pair. The cell's signal current moves the column by the stated swing, part of which " +
-    "the offset eats; then the latch regenerates the rest. The enable comes from a replica that waits a guard time. " +
+    "A clocked latch with an input pair. The cell's signal current moves the column by the " +
+    "stated swing, part of which " +
+    "the offset eats; then the latch regenerates the rest. The enable comes from a replica that " +
+    "waits a guard time. " +
     "The charge of the column is not in its energy.",
   formulas: {
     allowed_offset: given(
@@ -147,9 +151,12 @@ export const currentSenseAmplifier: Sheet = part({
   name: "current_sense_amplifier",
   title: "Current sense amplifier",
   about:
-    "Holds the column at the read voltage and compares its current with a reference in the middle of the two states, " +
-    "through a mirror whose mismatch eats part of the difference; the rest charges the latch. The mirror is as large " +
-    "as the mismatch asks, so a small difference of currents costs area. The cell's own current is not in its energy.",
+    "Holds the column at the read voltage and compares its current with a reference in the " +
+    "middle of the two states, " +
+    "through a mirror whose mismatch eats part of the difference; the rest charges the latch. " +
+    "The mirror is as large " +
+    "as the mismatch asks, so a small difference of currents costs area. The cell's own current " +
+    "is not in its energy.",
   formulas: {
     half_signal: given(
       "max(signal_current / 2, 0.000001 * cell_on_current)",
@@ -188,7 +195,8 @@ export const currentSenseAmplifier: Sheet = part({
       "signal over the offset to beat: below one the state cannot be read",
     ),
     node_capacitance: given(
-      "latch_capacitance + pair_width * (pair_length / contacted_gate_pitch * 2 * gate_capacitance + 2 * drain_capacitance)",
+      "latch_capacitance + pair_width * (pair_length / contacted_gate_pitch * 2 * " +
+        "gate_capacitance + 2 * drain_capacitance)",
       "F",
       "capacitance that the net current charges",
     ),
@@ -226,7 +234,8 @@ export const reference: Sheet = part({
   name: "reference",
   title: "Reference generator",
   about:
-    "Averages a few cells of both states and mirrors the current into a group of sense amplifiers. The cells' own " +
+    "Averages a few cells of both states and mirrors the current into a group of sense " +
+    "amplifiers. The cells' own " +
     "transistors are counted with it as one each.",
   formulas: {
     transistors: given(
@@ -237,7 +246,8 @@ export const reference: Sheet = part({
     area: given("transistors * transistor_area", "m^2", "area of one reference"),
     leakage: given("transistors * transistor_leakage", "W", "leakage of one reference"),
     read_energy: given(
-      "transistors * unit_gate_energy / 2 + supply * (cell_on_current - signal_current / 2) * sensing_time",
+      "transistors * unit_gate_energy / 2 + supply * (cell_on_current - signal_current / 2) * " +
+        "sensing_time",
       "J",
       "energy of a reference in one read",
     ),
