@@ -56,62 +56,35 @@ function alternative(
   };
 }
 
-/** I(V) = I0 sinh(V/V0) gives K = I(V)/I(V/2) = 2 cosh(V/(2 V0)). */
-const SINH = {
-  source: "this project",
-  note: "K = sinh(V/V0)/sinh(V/(2 V0)) = 2 cosh(V/(2 V0)); K of 2 is ohmic and kept at 2 + 2e-6",
-};
 const DEFINITION = { source: "this project", note: "by definition" };
 
-function scaleOf(voltage: string): Formula {
-  return { formula: `${voltage} / (2 * acosh(max(nonlinearity / 2, 1.000001)))`, ...SINH };
-}
-
-function nonlinearityOf(voltage: string): Formula {
-  return { formula: `2 * cosh(${voltage} / (2 * scale_voltage))`, ...SINH };
-}
-
-const ofSwitch = (gives: string, needs: readonly string[], formula: Formula) =>
-  alternative("switch", SWITCH_FIELDS, gives, needs, formula);
-const ofSelector = (gives: string, needs: readonly string[], formula: Formula) =>
-  alternative("selector", SELECTOR_FIELDS, gives, needs, formula, ["nonlinear"]);
-
-/** In the order in which they are tried. */
+/** In the order in which they are tried. What no model reads, such as a ratio beside both resistances, is not computed. */
 export const ALTERNATIVES: readonly Alternative[] = [
-  ofSwitch("off_resistance", ["on_resistance", "on_off_ratio"], {
+  alternative("switch", SWITCH_FIELDS, "off_resistance", ["on_resistance", "on_off_ratio"], {
     formula: "on_resistance * on_off_ratio",
     ...DEFINITION,
   }),
-  ofSwitch("on_resistance", ["off_resistance", "on_off_ratio"], {
+  alternative("switch", SWITCH_FIELDS, "on_resistance", ["off_resistance", "on_off_ratio"], {
     formula: "off_resistance / on_off_ratio",
     ...DEFINITION,
   }),
-  ofSwitch("on_off_ratio", ["on_resistance", "off_resistance"], {
-    formula: "off_resistance / on_resistance",
-    ...DEFINITION,
-  }),
-  ofSwitch("scale_voltage", ["read_voltage", "nonlinearity"], scaleOf("read_voltage")),
-  ofSwitch("nonlinearity", ["read_voltage", "scale_voltage"], nonlinearityOf("read_voltage")),
-  ofSelector(
-    "scale_voltage",
-    ["nonlinearity_voltage", "nonlinearity"],
-    scaleOf("nonlinearity_voltage"),
-  ),
-  ofSelector("scale_voltage", ["emission_voltage"], {
-    formula: "emission_voltage",
+  alternative("switch", SWITCH_FIELDS, "scale_voltage", ["read_voltage", "nonlinearity"], {
+    formula: "read_voltage / (2 * acosh(max(nonlinearity / 2, 1.000001)))",
     source: "this project",
-    note: "sinh grows by e in one scale voltage once it is large",
+    note: "I0 sinh(V/V0) gives K = 2 cosh(V/(2 V0)); a K of 2 is ohmic and is kept at 2 + 2e-6",
   }),
-  ofSelector(
-    "nonlinearity",
-    ["nonlinearity_voltage", "scale_voltage"],
-    nonlinearityOf("nonlinearity_voltage"),
+  alternative(
+    "selector",
+    SELECTOR_FIELDS,
+    "emission_voltage",
+    ["scale_voltage"],
+    {
+      formula: "scale_voltage",
+      source: "this project",
+      note: "a sinh grows by a factor e in one scale voltage once its argument is large",
+    },
+    ["nonlinear"],
   ),
-  ofSelector("off_current", ["nonlinearity_voltage", "on_resistance", "nonlinearity"], {
-    formula: "nonlinearity_voltage / (on_resistance * nonlinearity)",
-    source: "this project",
-    note: "the current at the nonlinearity voltage is taken as that through the on resistance",
-  }),
 ];
 
 /** A field that is given displaces these of the layers below it, since it says the same thing anew. */

@@ -41,8 +41,12 @@ export class Catalogue {
    * @throws TenfoldError `unknown-word` with the nearest name, and what `readEntry` throws
    */
   find(kind: Kind, name: string): Entry {
+    return this.#own.get(`${kind}/${name}`) ?? this.#shipped(kind, name);
+  }
+
+  #shipped(kind: Kind, name: string): Entry {
     const id = `${kind}/${name}`;
-    const known = this.#own.get(id) ?? this.#read.get(id);
+    const known = this.#read.get(id);
     if (known !== undefined) return known;
     const text = NAME.test(name) ? this.#loader.read(kind, name) : undefined;
     if (text === undefined) return this.#unknown(kind, name);
@@ -62,7 +66,10 @@ export class Catalogue {
    * @throws TenfoldError with the reasons, see `resolveNode`
    */
   resolve(kind: Kind, node: string | EntryUse, context: Parameters = {}): Resolved {
-    return resolveNode(kind, node, context, (name) => this.find(kind, name));
+    return resolveNode(kind, node, context, (name, above) =>
+      // An entry of the study may be laid over the one that it hides.
+      above?.name === name ? this.#shipped(kind, name) : this.find(kind, name),
+    );
   }
 
   /** Every source by its key. */

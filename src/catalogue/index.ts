@@ -8,6 +8,7 @@ export { prefixedInstances, prefixedParameters } from "./instances.ts";
 export { KIND, KINDS, type Kind, type KindDefinition } from "./kinds.ts";
 export { type EntryFile, readEntry } from "./read.ts";
 export type { Resolved } from "./resolve.ts";
+export { type SelectorLaw, selectorLaw } from "./selector-law.ts";
 export {
   LITERAL_SOURCES,
   type Reference,

@@ -7,6 +7,9 @@ import { DISPLACES, EXCLUDES } from "./alternatives.ts";
 import type { Entry, Parameters } from "./entry.ts";
 import type { Kind } from "./kinds.ts";
 
+/** Finds the entry of a name that `above`, if any, is laid over. */
+export type Find = (name: string, above?: Entry) => Entry;
+
 /** What the layers of a node come to. */
 export interface Merged {
   /** The names of the entries, the nearest first. */
@@ -21,7 +24,7 @@ export interface Merged {
  * designs that name the same device share its draws and two devices of one class don't.
  * @throws TenfoldError `from-cycle`, `conflicting-keys`, and what `find` throws
  */
-export function mergeLayers(kind: Kind, node: EntryUse, find: (name: string) => Entry): Merged {
+export function mergeLayers(kind: Kind, node: EntryUse, find: Find): Merged {
   const entries = chainOf(kind, node.from, find);
   const owner = entries[0];
   const layers: { values: Parameters; where: string }[] = entries.map((entry) => ({
@@ -43,18 +46,19 @@ export function mergeLayers(kind: Kind, node: EntryUse, find: (name: string) => 
   };
 }
 
-function chainOf(kind: Kind, from: string | undefined, find: (name: string) => Entry): Entry[] {
+function chainOf(kind: Kind, from: string | undefined, find: Find): Entry[] {
   const chain: Entry[] = [];
   for (let name = from; name !== undefined; name = chain.at(-1)!.from) {
-    if (chain.some((entry) => entry.name === name)) {
+    const entry = find(name, chain.at(-1));
+    if (chain.includes(entry)) {
       refuse({
         code: "from-cycle",
         what: `the ${kind} "${name}" is laid over itself`,
-        got: [...chain.map((entry) => entry.name), name].join(" from "),
+        got: [...chain.map((one) => one.name), name].join(" from "),
         fix: "let `from` name an entry that doesn't lead back",
       });
     }
-    chain.push(find(name));
+    chain.push(entry);
   }
   return chain;
 }
@@ -73,7 +77,7 @@ function checkLayer(kind: Kind, layer: Parameters, where: string): void {
     if (!group.every((field) => Object.hasOwn(layer, field))) continue;
     problems.push({
       code: "conflicting-keys",
-      what: `${where}: ${listed(group)} say the same thing ${group.length === 2 ? "twice" : "once too often"}`,
+      what: `${listed(group)} of ${where} say the same thing ${group.length === 2 ? "twice" : "once too often"}`,
       got: listed(group),
       fix: `leave out one of them`,
     });
@@ -96,7 +100,8 @@ function variantOf(kind: Kind, node: EntryUse, entries: readonly Entry[]): strin
   }
   return refuse({
     code: "conflicting-keys",
-    what: `${node.path}: the ${kind} "${below.name}" is of kind ${below.variant}, not ${node.variant}`,
+    what: `the ${kind} "${below.name}" is of kind ${below.variant}, not ${node.variant}`,
+    path: `${node.path}/kind`,
     got: node.variant,
     expected: below.variant ?? "",
     fix: "leave out `kind`, or start from another entry",

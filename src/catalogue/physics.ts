@@ -66,7 +66,8 @@ export function physicalProblems(kind: Kind, path: string, values: Parameters): 
     if (high === undefined || low === undefined || high.value > low.value) continue;
     problems.push({
       code,
-      what: `${path}: \`${above}\` isn't above \`${below}\``,
+      what: `\`${above}\` of the ${kind} isn't above its \`${below}\``,
+      path: `${path}/${above}`,
       got: `${high.value} ${high.unit} and ${low.value} ${low.unit}`,
       expected: why,
     });
@@ -77,7 +78,8 @@ export function physicalProblems(kind: Kind, path: string, values: Parameters): 
     if (value === undefined || (value.value >= least && !tooSmall)) continue;
     problems.push({
       code: name === "on_off_ratio" ? "off-below-on" : "out-of-range",
-      what: `${path}: \`${name}\` is ${value.value}, too small`,
+      what: `\`${name}\` of the ${kind} is too small`,
+      path: `${path}/${name}`,
       got: String(value.value),
       expected: `more than ${least}: ${why}`,
     });

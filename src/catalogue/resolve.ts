@@ -6,10 +6,10 @@ import type { Parameter } from "../quantities/parameter.ts";
 import type { EntryUse } from "../schema/field.ts";
 import { ALTERNATIVES, type Alternative } from "./alternatives.ts";
 import { defaultParameter } from "./defaults.ts";
-import type { Entry, Parameters } from "./entry.ts";
+import type { Parameters } from "./entry.ts";
 import type { Field } from "./fields/field.ts";
 import { KIND, type Kind } from "./kinds.ts";
-import { type Merged, mergeLayers } from "./layers.ts";
+import { type Find, type Merged, mergeLayers } from "./layers.ts";
 import { cautionsOf, physicalProblems } from "./physics.ts";
 
 export interface Resolved {
@@ -43,7 +43,7 @@ export function resolveNode(
   kind: Kind,
   node: string | EntryUse,
   context: Parameters,
-  find: (name: string) => Entry,
+  find: Find,
 ): Resolved {
   const whole: EntryUse = typeof node === "string" ? { from: node, values: {}, path: node } : node;
   const merged = mergeLayers(kind, whole, find);
@@ -52,10 +52,8 @@ export function resolveNode(
   const alternatives = ALTERNATIVES.filter((one) => one.kind === kind && has(one, variant));
   const values: Values = { ...merged.values };
   takeOver(fields, values, context);
-  const computed = new Map<string, Alternative>();
-  computeFromGiven(alternatives, fields, values, computed);
+  const computed = computeFromGiven(alternatives, fields, values);
   const defaulted = takeDefaults(kind, merged, fields, values, computed);
-  computeTheRest(alternatives, values, computed);
   const problems = [
     ...missing(kind, whole.path, fields, values, computed),
     ...physicalProblems(kind, whole.path, values),
@@ -88,24 +86,21 @@ function takeOver(fields: readonly [string, Field][], values: Values, context: P
   }
 }
 
-/** What the given values determine: the last need of an alternative is what marks it. */
+/** What the given values determine: the last need of an alternative marks it, the others may be defaults. */
 function computeFromGiven(
   alternatives: readonly Alternative[],
   fields: readonly [string, Field][],
   values: Values,
-  computed: Map<string, Alternative>,
-): void {
+): Map<string, Alternative> {
   const fallback = new Set(fields.filter(([, field]) => field.default).map(([name]) => name));
-  const known = (name: string) => values[name] !== undefined || computed.has(name);
-  for (let before = -1; before < computed.size; ) {
-    before = computed.size;
-    for (const one of alternatives) {
-      if (known(one.gives) || !known(one.needs.at(-1)!)) continue;
-      if (one.needs.every((name) => known(name) || fallback.has(name))) {
-        computed.set(one.gives, one);
-      }
-    }
-  }
+  const known = (name: string) => values[name] !== undefined;
+  const usable = alternatives.filter(
+    ({ gives, needs }) =>
+      !known(gives) &&
+      known(needs.at(-1)!) &&
+      needs.every((name) => known(name) || fallback.has(name)),
+  );
+  return new Map(usable.map((one) => [one.gives, one]));
 }
 
 function takeDefaults(
@@ -117,23 +112,16 @@ function takeDefaults(
 ): string[] {
   const owner = merged.entry === undefined ? "default" : merged.entry.name;
   const taken = fields.filter(
-    ([name, field]) => field.default && values[name] === undefined && !computed.has(name),
+    ([name, field]) =>
+      field.default &&
+      values[name] === undefined &&
+      !computed.has(name) &&
+      !field.unless?.some((other) => values[other] !== undefined),
   );
   for (const [name, field] of taken) {
     values[name] = defaultParameter(name, field, field.default!, `${kind}/${owner}/${name}`);
   }
   return taken.map(([name]) => name);
-}
-
-function computeTheRest(
-  alternatives: readonly Alternative[],
-  values: Values,
-  computed: Map<string, Alternative>,
-): void {
-  const known = (name: string) => values[name] !== undefined || computed.has(name);
-  for (const one of alternatives) {
-    if (!known(one.gives) && one.needs.every(known)) computed.set(one.gives, one);
-  }
 }
 
 function missing(
@@ -150,7 +138,8 @@ function missing(
       const or = other === undefined ? "" : `, or \`${other.needs.join("` and `")}\``;
       return {
         code: "missing-key",
-        what: `${path}: the ${kind} has no \`${name}\``,
+        what: `the ${kind} has no \`${name}\``,
+        path,
         expected: `\`${name}\`: ${field.meaning}, in ${field.unit}${or}`,
         fix: "give it, or start `from` an entry of the catalogue",
       };

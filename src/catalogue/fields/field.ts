@@ -20,6 +20,8 @@ export interface Field extends Figure {
   readonly required?: true;
   /** Another field of the same kind, or a quantity of the technology, whose value and draws are taken. */
   readonly sameAs?: string;
+  /** No default is taken where one of these is given. */
+  readonly unless?: readonly string[];
 }
 
 export type FieldTable = Readonly<Record<string, Field>>;

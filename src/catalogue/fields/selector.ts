@@ -66,6 +66,8 @@ export const SELECTOR_FIELDS: FieldTable = {
     meaning: "voltage in which the current grows by a factor e",
     symbol: "n V_T",
     variants: ["diode", "nonlinear"],
+    default: typical("0.06 V", "0.035 V", "0.1 V"),
+    unless: ["nonlinearity"],
   },
   scale_voltage: {
     unit: "V",

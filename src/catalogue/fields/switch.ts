@@ -79,12 +79,14 @@ export const SWITCH_FIELDS: FieldTable = {
     unit: "1",
     meaning: "standard deviation of ln R from device to device in the on state",
     symbol: "\\sigma_{on}",
+    sameAs: "device_spread",
     default: typical("0.2", "0.05", "0.4"),
   },
   device_spread_off: {
     unit: "1",
     meaning: "standard deviation of ln R from device to device in the off state",
     symbol: "\\sigma_{off}",
+    sameAs: "device_spread",
     default: typical("0.6", "0.2", "1.5"),
   },
   cycle_spread: {
@@ -139,6 +141,6 @@ export const SWITCH_FIELDS: FieldTable = {
     unit: "1",
     meaning: "pulses of one write, each with its verify read",
     symbol: "n_{v}",
-    default: typical("2", "1", "5", "one pulse is enough only where the window is wide"),
+    default: typical("1.5", "1", "4", "the mean of many writes"),
   },
 };
