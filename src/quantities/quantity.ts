@@ -1,8 +1,14 @@
 /** A number with a unit, read into SI. */
 
-import { refuse, TenfoldError } from "../errors/problem.ts";
+import { type Problem, refuse, TenfoldError } from "../errors/problem.ts";
 import { addDecimals, multiplyScales, parseDecimal, scale, toNumber } from "./decimal.ts";
-import { dimensionText, isDimensionless, type Rational, sameDimension } from "./dimension.ts";
+import {
+  type Dimension,
+  dimensionText,
+  isDimensionless,
+  type Rational,
+  sameDimension,
+} from "./dimension.ts";
 import { parseUnit, type Unit } from "./unit.ts";
 
 const PARTS = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*?)\s*$/su;
@@ -25,7 +31,7 @@ export function readQuantity(text: string, expectedUnit: string): number {
   const parts = splitQuantity(text);
   if (parts === undefined) return refuseNumber(text, expectedUnit);
   const expected = parseUnit(expectedUnit);
-  const unit = readUnit(parts.unit, text);
+  const unit = readUnit(parts.unit, text, expected);
   if (!comparable(unit, expected)) refuseDimension(text, parts.unit, unit, expected);
   return scaled(parts.number, unit, text);
 }
@@ -37,7 +43,7 @@ export function readAnyQuantity(text: string): { value: number; unit: Unit } {
   return { value: scaled(parts.number, unit, text), unit };
 }
 
-function readUnit(unitText: string, text: string): Unit {
+function readUnit(unitText: string, text: string, expected?: Unit): Unit {
   if (/^[,_]\d/.test(unitText)) {
     refuse({
       code: "bad-number",
@@ -50,10 +56,32 @@ function readUnit(unitText: string, text: string): Unit {
   try {
     return parseUnit(unitText);
   } catch (error) {
-    // The unit in the message is only a part of what the user wrote.
     if (!(error instanceof TenfoldError)) throw error;
-    throw new TenfoldError(error.problems.map((p) => ({ ...p, got: text })));
+    throw new TenfoldError(error.problems.map((p) => inContext(p, text, expected)));
   }
+}
+
+/** The unit is a part of what the user wrote; a suggestion of another dimension than needed helps nobody. */
+function inContext(problem: Problem, text: string, expected: Unit | undefined): Problem {
+  const { nearest, ...rest } = problem;
+  const suits =
+    nearest !== undefined && (expected === undefined || namesOnly(nearest, expected.dimension));
+  return {
+    ...rest,
+    got: text,
+    ...(expected === undefined
+      ? {}
+      : { expected: `a number with a unit, ${unitExample(expected.text)}` }),
+    ...(suits ? { nearest } : {}),
+  };
+}
+
+/** Whether each unit that a suggestion names has the dimension; a suggestion in words passes. */
+function namesOnly(suggestion: string, dimension: Dimension): boolean {
+  if (suggestion.includes("(")) return true;
+  return suggestion
+    .split(" or ")
+    .some((unit) => sameDimension(parseUnit(unit.replace(/^[\d.]+ /, "")).dimension, dimension));
 }
 
 function scaled(number: string, unit: Unit, text: string): number {
@@ -80,6 +108,7 @@ function sameRational(a: Rational, b: Rational): boolean {
 }
 
 function unitExample(expected: string): string {
+  if (expected === "1") return "or none";
   return expected === "bit" ? "such as `1 Mib` or `32 bit`" : `in ${expected} or a multiple of it`;
 }
 

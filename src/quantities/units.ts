@@ -157,7 +157,6 @@ export const MEANT: Readonly<Record<string, string>> = {
   percent: "%",
   celsius: "degC",
   "°": "degC",
-  F2: "a cell area in um^2",
 };
 
 export const NO_INFORMATION: Rational = [0, 1];
