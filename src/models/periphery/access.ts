@@ -91,10 +91,9 @@ export function accessFor(structure: Structure): Sheet {
     title: "Latencies",
     about:
       "A read: the address is held, travels, is decoded, the row rises, the column settles, the " +
-      "amplifier decides, the " +
-      "word travels back. A write: the same to the row, then the pulses of each group. Enables " +
-      "of the amplifiers are " +
-      "timed by a replica and add no more than the amplifier's guard.",
+      "amplifier decides, the word travels back. A write: the same to the row, then the pulses " +
+      "of each group. Enables of the amplifiers are timed by a replica and add no more than the " +
+      "amplifier's guard.",
     inputs,
     formulas,
   });

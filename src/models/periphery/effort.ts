@@ -13,8 +13,8 @@ export const effort = part({
   title: "Logical effort",
   about:
     "The stage effort rho that makes a chain fastest solves p + rho (1 - ln rho) = 0. Two Newton " +
-    "steps from the " +
-    "straight line 2.82 + 0.71 p solve it to a part in a hundred million for p from 0.3 to 2.",
+    "steps from the straight line 2.82 + 0.71 p solve it to a part in a hundred million for p " +
+    "from 0.3 to 2.",
   formulas: {
     first_stage_effort: given(
       "(2.82 + 0.71 * inverter_parasitic + inverter_parasitic) / log(2.82 + 0.71 * " +
@@ -45,6 +45,47 @@ export const effort = part({
   },
 });
 
+/** Effort and parasitic delay of a gate of several inputs; `gate_inputs` [1] is how many. */
+export const gateEffort = part({
+  name: "gate_effort",
+  title: "Logical effort of gates",
+  about:
+    "Gates whose devices are widened until they pull like the smallest inverter, with p-type " +
+    "devices wider by the ratio of the currents.",
+  inputs: { gate_inputs: { unit: "1", meaning: "inputs of the gate" } },
+  formulas: {
+    nand_effort: given(
+      nandEffort("gate_inputs"),
+      "1",
+      "logical effort of a gate with n-type devices in series",
+      "logical-effort",
+    ),
+    nor_effort: given(
+      "(1 + gate_inputs / p_to_n_current) / (1 + 1 / p_to_n_current)",
+      "1",
+      "logical effort of a gate with p-type devices in series",
+      "logical-effort",
+    ),
+    gate_parasitic: given(
+      "gate_inputs * inverter_parasitic",
+      "1",
+      "parasitic delay of either gate",
+      "logical-effort",
+      "drains at the output only; inner nodes of the stack are left out",
+    ),
+  },
+});
+
+/** Logical effort of a gate with n-type devices in series, as a formula of its inputs. */
+export function nandEffort(inputs: string): string {
+  return `(${inputs} + 1 / p_to_n_current) / (1 + 1 / p_to_n_current)`;
+}
+
+/** The delay of a path of some stages in units of effort, as a formula: N F^(1/N) + N p. */
+export function delayOfStages(effort: string, stages: string): string {
+  return `${stages} * ${effort} ^ (1 / ${stages}) + ${stages} * inverter_parasitic`;
+}
+
 export interface Path {
   /** Prefix of the formulas' names. */
   readonly name: string;
@@ -70,8 +111,7 @@ export interface Path {
  * Source: logical-effort (D = N F^(1/N) + P).
  */
 export function path({ name, effort, fewest, step, extraParasitic, tau = "tau" }: Path): Formulas {
-  const delayOf = (stages: string) =>
-    `${stages} * ${name}_effort ^ (1 / ${stages}) + ${stages} * inverter_parasitic`;
+  const delayOf = (stages: string) => delayOfStages(`${name}_effort`, stages);
   const extra = extraParasitic === undefined ? "" : ` + ${extraParasitic}`;
   const free = `log(${name}_effort) / log(best_stage_effort)`;
   const source = "logical-effort";

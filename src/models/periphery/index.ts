@@ -1,7 +1,7 @@
 /** The periphery: all of a macro that is not cells. */
 export { accessFor } from "./access.ts";
 export { type Default, defaults } from "./defaults.ts";
-export { effort } from "./effort.ts";
+export { effort, gateEffort } from "./effort.ts";
 export { lines } from "./lines.ts";
 export { type Correction, multipleCode, singleCode, singleDoubleCode } from "./macro/code.ts";
 export { chargePump, pumpOutput } from "./macro/pump.ts";
@@ -10,3 +10,4 @@ export { partsFor, sharedSheets } from "./periphery.ts";
 export type { Level, PartUse, Structure } from "./structure.ts";
 export { type BiasScheme, columnBiasFor, lineCurrents, lineDriverFor } from "./tile/bias.ts";
 export { decoder, decoderAlternatives } from "./tile/decoder.ts";
+export { offsetYield } from "./tile/offset.ts";

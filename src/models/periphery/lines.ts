@@ -6,8 +6,7 @@ export const lines = part({
   title: "Lines and bits that the periphery serves",
   about:
     "Spare rows and columns have drivers and switches like all others. Each deck of a stack has " +
-    "its own wires: " +
-    "wires that two decks share are not modelled.",
+    "its own wires: wires that two decks share are not modelled.",
   formulas: {
     decoded_rows: given("rows + spare_rows", "1", "row addresses of a tile, spare rows included"),
     driven_rows: given(

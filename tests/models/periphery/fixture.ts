@@ -1,5 +1,11 @@
 /** A 65 nm process and one tile, as the periphery's sheets read them. */
-import { assemble, compile, type Instance, parseFormula } from "../../../src/formulas/index.ts";
+import {
+  assemble,
+  type Compiled,
+  compile,
+  type Instance,
+  parseFormula,
+} from "../../../src/formulas/index.ts";
 import { defaults } from "../../../src/models/periphery/defaults.ts";
 import { GLOBALS } from "../../../src/models/periphery/globals.ts";
 
@@ -93,6 +99,21 @@ function unitOf(name: string, instances: readonly Instance[]): string {
   return UNITS[name] ?? "1";
 }
 
+const kept = new WeakMap<readonly Instance[], Map<string, Compiled>>();
+
+/** The program of these instances; kept, because a property runs it some hundred times. */
+function programOf(instances: readonly Instance[], names: readonly string[]): Compiled {
+  const own = kept.get(instances) ?? new Map<string, Compiled>();
+  kept.set(instances, own);
+  const key = names.join(" ");
+  const known = own.get(key);
+  if (known !== undefined) return known;
+  const given = names.map((name) => ({ name, unit: unitOf(name, instances) }));
+  const made = compile(assemble(instances, given, parseFormula));
+  own.set(key, made);
+  return made;
+}
+
 /** All quantities of these instances at the fixture's values, with some of them replaced. */
 export function evaluate(
   instances: readonly Instance[],
@@ -104,11 +125,10 @@ export function evaluate(
     ),
   );
   const values: Record<string, number> = { ...GIVEN, ...replaced };
-  const given = Object.keys(values)
-    .filter((name) => !written.has(name))
-    .map((name) => ({ name, unit: unitOf(name, instances) }));
-  const program = assemble(instances, given, parseFormula);
-  const compiled = compile(program);
+  const compiled = programOf(
+    instances,
+    Object.keys(values).filter((name) => !written.has(name)),
+  );
   const inputs = Float64Array.from(compiled.inputs, (name) => values[name] ?? Number.NaN);
   const outputs = new Float64Array(compiled.names.length);
   compiled.evaluate(inputs, outputs);

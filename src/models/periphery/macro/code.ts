@@ -6,10 +6,41 @@ import { type Formulas, given, part } from "../define.ts";
 
 export type Correction = "none" | "single" | "single-double" | "multiple";
 
-const choose2 = "(code_check_bits * (code_check_bits - 1) / 2)";
-const choose3 = "(code_check_bits * (code_check_bits - 1) * (code_check_bits - 2) / 6)";
-const choose4 = `(${choose3} * (code_check_bits - 3) / 4)`;
-const choose5 = `(${choose4} * (code_check_bits - 4) / 5)`;
+/** Heaviest columns that are counted: enough for any word below 2^9 bits, and some longer ones. */
+const HEAVIEST = 9;
+
+/** How many columns of each allowed weight the data bits take, lightest first; all their ones. */
+function columnsOf(allowed: (weight: number) => boolean): Formulas {
+  const formulas: Formulas = {};
+  const taken: number[] = [];
+  for (let weight = 1; weight <= HEAVIEST; weight++) {
+    formulas[`choices_${weight}`] = given(
+      weight === 1
+        ? "code_check_bits"
+        : `choices_${weight - 1} * (code_check_bits - ${weight - 1}) / ${weight}`,
+      "1",
+      `columns that have weight ${weight}`,
+      "ecc-book",
+    );
+    if (!allowed(weight)) continue;
+    const left = ["word", ...taken.map((lighter) => `columns_${lighter}`)].join(" - ");
+    const last = weight + 2 > HEAVIEST && !(weight + 1 <= HEAVIEST && allowed(weight + 1));
+    formulas[`columns_${weight}`] = given(
+      last ? left : `min(${left}, choices_${weight})`,
+      "1",
+      `data columns of weight ${weight}`,
+      "ecc-book",
+    );
+    taken.push(weight);
+  }
+  formulas["code_ones"] = given(
+    taken.map((weight) => `${weight} * columns_${weight}`).join(" + "),
+    "1",
+    "ones in the data columns of the parity-check matrix",
+    "ecc-book",
+  );
+  return formulas;
+}
 
 const rowWeight = given(
   "ceil(code_ones / code_check_bits)",
@@ -33,28 +64,11 @@ export const singleCode = part({
   title: "Single-error-correcting code",
   about:
     "Columns of data bits have the smallest weights that are free, two and up, so that the gates " +
-    "are fewest. Exact up " +
-    "to words that use columns of weight five.",
+    "are fewest. Exact up to words that use columns of weight five.",
   formulas: {
     ...singleBits,
     code_check_bits: given("single_bits", "1", "check bits of a word", "ecc-book"),
-    columns_2: given(`min(word, ${choose2})`, "1", "data columns of weight two"),
-    columns_3: given(`min(word - columns_2, ${choose3})`, "1", "data columns of weight three"),
-    columns_4: given(
-      `min(word - columns_2 - columns_3, ${choose4})`,
-      "1",
-      "data columns of weight four",
-    ),
-    columns_5: given(
-      "word - columns_2 - columns_3 - columns_4",
-      "1",
-      "data columns of weight five",
-    ),
-    code_ones: given(
-      "2 * columns_2 + 3 * columns_3 + 4 * columns_4 + 5 * columns_5",
-      "1",
-      "ones in the data columns of the parity-check matrix",
-    ),
+    ...columnsOf((weight) => weight > 1),
     code_row_weight: rowWeight,
   },
 });
@@ -64,31 +78,12 @@ export const singleDoubleCode = part({
   name: "single_double_code",
   title: "Single-error-correcting, double-error-detecting code",
   about:
-    "Data columns of odd weight, three and up, so that two errors never look like one. Exact up " +
-    "to words that use " +
-    "columns of weight seven.",
+    "Data columns of odd weight, three and up, so that two errors never look like one. Exact " +
+    "while no column is heavier than nine.",
   formulas: {
     ...singleBits,
     code_check_bits: given("single_bits + 1", "1", "check bits of a word", "ecc-book"),
-    columns_3: given(`min(word, ${choose3})`, "1", "data columns of weight three", "ecc-book"),
-    columns_5: given(
-      `min(word - columns_3, ${choose5})`,
-      "1",
-      "data columns of weight five",
-      "ecc-book",
-    ),
-    columns_7: given(
-      "word - columns_3 - columns_5",
-      "1",
-      "data columns of weight seven",
-      "ecc-book",
-    ),
-    code_ones: given(
-      "3 * columns_3 + 5 * columns_5 + 7 * columns_7",
-      "1",
-      "ones in the data columns of the parity-check matrix",
-      "ecc-book",
-    ),
+    ...columnsOf((weight) => weight > 1 && weight % 2 === 1),
     code_row_weight: rowWeight,
   },
 });
@@ -99,8 +94,7 @@ export const multipleCode = part({
   title: "Code that corrects several errors",
   about:
     "A shortened binary cyclic code: at most m check bits for each corrected bit. Half of the " +
-    "matrix is ones, which is " +
-    "an estimate and not a count.",
+    "matrix is ones, which is an estimate and not a count.",
   inputs: { corrected_bits: { unit: "1", meaning: "errors of a word that are corrected" } },
   formulas: {
     least_bits: given("ceil(log2(word + 1))", "1", "a bound below the degree of the field"),

@@ -21,9 +21,8 @@ export const bankControl = part({
   title: "Bank control",
   about:
     "Pulse generators, replica timing and the drivers of three enable lines (precharge, sense, " +
-    "write) along each active " +
-    "tile. The number of gates is a parameter with a wide range; the drivers are sized for their " +
-    "lines.",
+    "write) along each active tile. The number of gates is a parameter with a wide range; the " +
+    "drivers are sized for their lines.",
   formulas: {
     enable_load: given(
       "route_wire_capacitance_per_length * row_length + sense_amplifiers * 4 * " +
@@ -45,9 +44,8 @@ export const bankControl = part({
       "transistors of a bank's control",
     ),
     area: given(
-      "gate_transistors * transistor_area + enable_lines * " +
-        "max(chain_width * device_area_per_width * wide_layout_share, 2 * chain_stages * " +
-        "transistor_area)",
+      "gate_transistors * transistor_area + enable_lines * max(chain_width * " +
+        "device_area_per_width * wide_layout_share, 2 * chain_stages * transistor_area)",
       "m^2",
       "area of a bank's control",
     ),
@@ -58,9 +56,8 @@ export const bankControl = part({
       "leakage of a bank's control",
     ),
     read_energy: given(
-      "control_activity * gate_transistors / 2 * unit_gate_energy + " +
-        "2 * tiles_active * (enable_load + chain_width * (gate_capacitance + drain_capacitance)) " +
-        "* supply ^ 2",
+      "control_activity * gate_transistors / 2 * unit_gate_energy + 2 * tiles_active * " +
+        "(enable_load + chain_width * (gate_capacitance + drain_capacitance)) * supply ^ 2",
       "J",
       "energy of one access: two of three enables in each active tile",
       "dic",

@@ -50,8 +50,7 @@ export const decoderOfSingle = part({
   title: "Error-correction decoder",
   about:
     "Syndrome trees, a gate for each data bit that recognises its column, an exclusive or that " +
-    "flips it, and an or of " +
-    "the syndrome that flags an error.",
+    "flips it, and an or of the syndrome that flags an error.",
   inputs: codeInputs,
   formulas: {
     syndrome_xors: given(
@@ -110,8 +109,7 @@ export const decoderOfSingle = part({
     ),
     locator_delay: given(
       "tau * (best_stage_effort + inverter_parasitic) * (1 + max(1, log(max(1, locator_load * " +
-        "(code_check_bits + 2) / 3)) / log(best_stage_effort)))" +
-        " + tau * code_check_bits",
+        "(code_check_bits + 2) / 3)) / log(best_stage_effort))) + tau * code_check_bits",
       "s",
       "delay of the syndrome's buffers and of a locator",
       "logical-effort",
@@ -131,10 +129,8 @@ export const decoderOfMultiple = part({
   title: "Decoder for several errors",
   about:
     "Syndromes, a solver of the key equation with t squared multipliers, and a search at every " +
-    "data bit with t constant " +
-    "multipliers. Gate counts are estimates: a multiplier has m squared ands and exclusive ors, " +
-    "a constant one a " +
-    "quarter of the exclusive ors.",
+    "data bit with t constant multipliers. Gate counts are estimates: a multiplier has m squared " +
+    "ands and exclusive ors, a constant one a quarter of the exclusive ors.",
   inputs: {
     ...codeInputs,
     corrected_bits: { unit: "1", meaning: "errors of a word that are corrected" },

@@ -27,8 +27,8 @@ export const pumpOutput = part({
     ),
     output_voltage: given(
       "pump_supply + stages * (pump_supply * stage_capacitance / shared_capacitance - " +
-        "pump_diode_voltage - " +
-        "load_current / (pump_clock_frequency * shared_capacitance)) - pump_diode_voltage",
+        "pump_diode_voltage - load_current / (pump_clock_frequency * shared_capacitance)) - " +
+        "pump_diode_voltage",
       "V",
       "output voltage",
       "pump",
@@ -76,9 +76,8 @@ export const chargePump = part({
   title: "Charge pump",
   about:
     "As many stages as the voltage needs when the load takes a stated share of each stage's " +
-    "gain, and the capacitance " +
-    "that then holds the voltage at the full write current. Capacitors are gates of thick-oxide " +
-    "devices.",
+    "gain, and the capacitance that then holds the voltage at the full write current. Capacitors " +
+    "are gates of thick-oxide devices.",
   inputs: { pump_supply: { unit: "V", meaning: "supply that feeds the pump" } },
   formulas: {
     load_current: given(
@@ -131,8 +130,7 @@ export const chargePump = part({
     ),
     input_current: given(
       "(stages + 1) * load_current + stages * pump_clock_frequency * pump_supply * " +
-        "stage_capacitance * " +
-        "(pump_stray_ratio / (1 + pump_stray_ratio) + pump_bottom_ratio)",
+        "stage_capacitance * (pump_stray_ratio / (1 + pump_stray_ratio) + pump_bottom_ratio)",
       "A",
       "supply current at full load",
       "pump",
@@ -196,9 +194,8 @@ export const regulator = part({
   title: "Voltage regulator",
   about:
     "A pass device for the write current of the macro at a stated headroom, and its amplifier. " +
-    "One per raised voltage. " +
-    "The loss over the headroom is the pump's where there is a pump; here it is counted for a " +
-    "plain raised supply.",
+    "One per raised voltage. The loss over the headroom is the pump's where there is a pump; " +
+    "here it is counted for a plain raised supply.",
   inputs: { pump_supply: { unit: "V", meaning: "voltage in front of the regulator" } },
   formulas: {
     load_current: given(

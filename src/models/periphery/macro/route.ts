@@ -9,10 +9,8 @@ export const route = part({
   title: "Routing to the banks",
   about:
     "A bus of address, data in and data out over a stated multiple of the macro's side, with " +
-    "repeaters of the best " +
-    "size and spacing. A wire shorter than a segment has one driver of that size. Wires lie over " +
-    "circuits except for a " +
-    "stated share.",
+    "repeaters of the best size and spacing. A wire shorter than a segment has one driver of " +
+    "that size. Wires lie over circuits except for a stated share.",
   formulas: {
     length: given("route_share * macro_side", "m", "length of a route"),
     bus_wires: given(
@@ -48,11 +46,10 @@ export const route = part({
     ),
     delay_per_length: given(
       "log(2) * (unit_resistance * unit_gate_input_capacitance * (1 + inverter_parasitic) / " +
-        "segment_length + " +
-        "unit_resistance * route_wire_capacitance_per_length / repeater_size + " +
-        "route_wire_resistance_per_length * route_wire_capacitance_per_length * segment_length / " +
-        "2 + " +
-        "route_wire_resistance_per_length * unit_gate_input_capacitance * repeater_size)",
+        "segment_length + unit_resistance * route_wire_capacitance_per_length / repeater_size + " +
+        "route_wire_resistance_per_length * route_wire_capacitance_per_length * " +
+        "segment_length / 2 " +
+        "+ route_wire_resistance_per_length * unit_gate_input_capacitance * repeater_size)",
       "s/m",
       "delay per length of a wire with repeaters",
       "cmosvlsi",

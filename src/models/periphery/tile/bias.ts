@@ -36,8 +36,8 @@ function lineDriver(scheme: BiasScheme, raised: boolean): Sheet {
       `Switches from one row or column to ${levels} levels (${why}). Two transistors for each ` +
       `level: a ` +
       "complementary pair, so that it conducts at any voltage. Those to the ends of the write " +
-      "voltage carry the line's " +
-      "current with a stated drop. The energy that charges the line is not in it.",
+      "voltage carry the line's current with a stated drop. The energy that charges the line is " +
+      "not in it.",
     inputs: {
       line_current: { unit: "A", meaning: "current of the selected line in a write" },
       line_load: { unit: "F", meaning: "capacitance of the line" },
@@ -210,8 +210,8 @@ export const lineCurrents = part({
   title: "Current of the selected row",
   about:
     "A selected row carries the current of all its cells that are written at once. The current " +
-    "that half-selected junctions add is in the write current at the driver, as the cell " +
-    "states it.",
+    "that half-selected junctions add is in the write current at the driver, as the cell states " +
+    "it.",
   formulas: {
     row_write_current: given(
       "write_current * row_cells_written",

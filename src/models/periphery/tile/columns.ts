@@ -15,10 +15,9 @@ function multiplexer(raised: boolean): Sheet {
     title: raised ? "Column multiplexer for a raised write voltage" : "Column multiplexer",
     about:
       "Pass switches from the columns that share a sense amplifier, wide enough for the write " +
-      "current at a stated drop " +
-      "and for a column that settles within a stated number of fan-out-of-four delays. One " +
-      "instance serves one sense " +
-      "amplifier and all wires of its columns." +
+      "current at a stated drop and for a column that settles within a stated number of " +
+      "fan-out-of-four delays. One instance serves one sense amplifier and all wires of its " +
+      "columns." +
       (raised
         ? " Thick-oxide devices; each select line has a level shifter (see column select)."
         : ""),
@@ -110,8 +109,7 @@ function select(raised: boolean): Sheet {
     title: raised ? "Column select driver with level shifter" : "Column select driver",
     about:
       "Drives one select line along all sense amplifiers of a tile. Its chain ends at the gates " +
-      "of the switches and at " +
-      "the line; the energy of the gates is in the multiplexers.",
+      "of the switches and at the line; the energy of the gates is in the multiplexers.",
     inputs: {
       select_capacitance: { unit: "F", meaning: "gate capacitance of one multiplexer's select" },
     },
@@ -148,8 +146,8 @@ function select(raised: boolean): Sheet {
       write_energy: given("read_energy", "J", "energy of the select line and its driver"),
       delay: given(
         `chain_delay${raised ? " + level_shifter_effort * thick_tau" : ""} + ` +
-          "route_wire_resistance_per_length * row_length * " +
-          "(0.377 * line_capacitance + log(2) * sense_amplifiers * select_capacitance / 2)",
+          "route_wire_resistance_per_length * row_length * (0.377 * line_capacitance + log(2) * " +
+          "sense_amplifiers * select_capacitance / 2)",
         "s",
         "delay of the select line to its far end",
         "wiring1983",
@@ -167,8 +165,7 @@ export const precharge = part({
   title: "Column precharge",
   about:
     "Pulls the wires of a column back to their level between reads, within a stated number of " +
-    "fan-out-of-four delays. " +
-    "The charge of the columns themselves is not in it.",
+    "fan-out-of-four delays. The charge of the columns themselves is not in it.",
   formulas: {
     transistors: given(
       "ceil(pull_up_transistors * column_lines / 2)",
@@ -177,8 +174,8 @@ export const precharge = part({
       "cmosvlsi",
     ),
     device_width: given(
-      "max(gate_width, log(2) * unit_resistance_n / p_to_n_current * column_capacitance * " +
-        "3 / (precharge_fan_outs * fo4_delay))",
+      "max(gate_width, log(2) * unit_resistance_n / p_to_n_current * column_capacitance * 3 / " +
+        "(precharge_fan_outs * fo4_delay))",
       "m",
       "width of one pull-up: three half-lives restore seven eighths of the swing",
       "dic",

@@ -1,7 +1,7 @@
 /** Decoders: predecoded static gates from n address bits to any number of outputs. */
 import type { Sheet } from "../../../formulas/sheet.ts";
 import { type Formulas, given, part } from "../define.ts";
-import { path } from "../effort.ts";
+import { nandEffort, path } from "../effort.ts";
 
 const counts: Formulas = {
   bits: given("max(0, ceil(log2(decoder_outputs)))", "1", "address bits"),
@@ -56,14 +56,13 @@ const counts: Formulas = {
 
 const timing: Formulas = {
   output_gate_effort: given(
-    "predecoders < 2 ? 1 : (predecoders + 2) / 3",
+    `predecoders < 2 ? 1 : ${nandEffort("predecoders")}`,
     "1",
     "logical effort of the output gate",
     "logical-effort",
-    "a gate of n series n-type devices, p-type devices of half the mobility",
   ),
   predecode_gate_effort: given(
-    "(group_bits + 2) / 3",
+    nandEffort("group_bits"),
     "1",
     "logical effort of the predecode gate",
     "logical-effort",
@@ -116,7 +115,8 @@ const timing: Formulas = {
     "s",
     "delay from the address to the input of the last inverter",
     "logical-effort",
-    "the last inverter is the first one of the driver's chain and is timed there",
+    "the last inverter is the first one of the driver's chain and is timed there; with a single " +
+      "predecoder it is timed in both, two units too many",
   ),
 };
 
@@ -131,9 +131,8 @@ const costs: Formulas = {
   buffer_transistors: given("2 * buffers", "1", "transistors of the buffers of predecoded wires"),
   transistors: given("static_transistors + buffer_transistors", "1", "transistors of the decoder"),
   buffer_share: given(
-    "predecode_stage_effort > 1.000001 ? " +
-      "(1 - predecode_stage_effort ^ (2 - predecode_stages)) / (predecode_stage_effort - 1) : " +
-      "predecode_stages - 2",
+    "predecode_stage_effort > 1.000001 ? (1 - predecode_stage_effort ^ (2 - predecode_stages)) / " +
+      "(predecode_stage_effort - 1) : predecode_stages - 2",
     "1",
     "input capacitance of all inverters that drive a predecoded wire over its load",
     "logical-effort",
@@ -165,9 +164,8 @@ const costs: Formulas = {
     "dic",
   ),
   predecode_energy: given(
-    "bits < 1 ? 0 : predecoders * (1 - (1 - address_activity) ^ group_bits) * " +
-      "(predecode_load + buffer_width / predecode_outputs * (gate_capacitance + " +
-      "drain_capacitance)) * supply ^ 2",
+    "bits < 1 ? 0 : predecoders * (1 - (1 - address_activity) ^ group_bits) * (predecode_load + " +
+      "buffer_width / predecode_outputs * (gate_capacitance + drain_capacitance)) * supply ^ 2",
     "J",
     "energy of the predecoded wires: in each group one falls and another rises if an address bit " +
       "changed",
@@ -198,10 +196,9 @@ export const decoder: Sheet = part({
   title: "Decoder",
   about:
     "Static gates: an inverter for each address bit, predecoders of at most `predecode_bits`, a " +
-    "gate of one input per " +
-    "predecoder and an inverter for each output. Buffers in front of the predecoded wires by " +
-    "path effort. Outputs " +
-    "need not be a power of two. The chain behind the last inverter is the driver's.",
+    "gate of one input per predecoder and an inverter for each output. Buffers in front of the " +
+    "predecoded wires by path effort. Outputs need not be a power of two. The chain behind the " +
+    "last inverter is the driver's.",
   inputs: {
     decoder_outputs: { unit: "1", meaning: "outputs of the decoder" },
     decoder_span: { unit: "m", meaning: "length along which the outputs lie" },

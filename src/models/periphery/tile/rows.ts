@@ -11,8 +11,8 @@ export const rowDriver = part({
   title: "Row driver",
   about:
     "A chain of an odd number of inverters from the decoder's last inverter (counted there) to " +
-    "the row, with the best " +
-    "number of stages. The energy that charges the row itself is not in it.",
+    "the row, with the best number of stages. The energy that charges the row itself is not in " +
+    "it.",
   formulas: {
     ...chain({ name: "chain", load: "row_capacitance", odd: true }),
     inverters: given("chain_stages - 1", "1", "inverters behind the decoder's last one"),
@@ -52,9 +52,8 @@ export const raisedRowDriver = part({
   title: "Row driver with level shifter",
   about:
     "A level shifter and a chain of thick-oxide inverters, used where a row swings beyond the " +
-    "core supply in a write. " +
-    "Reads go through the same chain. The energy that charges the row itself and the loss of the " +
-    "pump are not in it.",
+    "core supply in a write. Reads go through the same chain. The energy that charges the row " +
+    "itself and the loss of the pump are not in it.",
   formulas: {
     ...chain({ name: "chain", load: "row_capacitance", thick: true }),
     chain_transistors: given("2 * chain_stages", "1", "transistors of the chain"),

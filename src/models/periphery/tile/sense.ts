@@ -82,9 +82,8 @@ const costs = (count: string): Formulas => ({
     "device widths of the matched pair and the cross-coupled devices",
   ),
   area: given(
-    "max(0, transistors - 6) * transistor_area + " +
-      "(2 * pair_width * (pair_length / contacted_gate_pitch + 1) + 4 * latch_width) * " +
-      "device_area_per_width * matched_layout_share",
+    "max(0, transistors - 6) * transistor_area + (2 * pair_width * (pair_length / " +
+      "contacted_gate_pitch + 1) + 4 * latch_width) * device_area_per_width * matched_layout_share",
     "m^2",
     "area of one sense amplifier",
     "this project",
@@ -116,10 +115,9 @@ export const voltageSenseAmplifier: Sheet = part({
   title: "Voltage sense amplifier",
   about:
     "A clocked latch with an input pair. The cell's signal current moves the column by the " +
-    "stated swing, part of which " +
-    "the offset eats; then the latch regenerates the rest. The enable comes from a replica that " +
-    "waits a guard time. " +
-    "The charge of the column is not in its energy.",
+    "stated swing, part of which the offset eats; then the latch regenerates the rest. The " +
+    "enable comes from a replica that waits a guard time. The charge of the column is not in its " +
+    "energy.",
   formulas: {
     allowed_offset: given(
       "offset_share * column_swing",
@@ -152,11 +150,9 @@ export const currentSenseAmplifier: Sheet = part({
   title: "Current sense amplifier",
   about:
     "Holds the column at the read voltage and compares its current with a reference in the " +
-    "middle of the two states, " +
-    "through a mirror whose mismatch eats part of the difference; the rest charges the latch. " +
-    "The mirror is as large " +
-    "as the mismatch asks, so a small difference of currents costs area. The cell's own current " +
-    "is not in its energy.",
+    "middle of the two states, through a mirror whose mismatch eats part of the difference; the " +
+    "rest charges the latch. The mirror is as large as the mismatch asks, so a small difference " +
+    "of currents costs area. The cell's own current is not in its energy.",
   formulas: {
     half_signal: given(
       "max(signal_current / 2, 0.000001 * cell_on_current)",
@@ -235,8 +231,7 @@ export const reference: Sheet = part({
   title: "Reference generator",
   about:
     "Averages a few cells of both states and mirrors the current into a group of sense " +
-    "amplifiers. The cells' own " +
-    "transistors are counted with it as one each.",
+    "amplifiers. The cells' own transistors are counted with it as one each.",
   formulas: {
     transistors: given(
       "generator_transistors + reference_cells + 2 * amplifiers_per_reference",

@@ -7,10 +7,9 @@ export const spareSteering = part({
   title: "Spare row and column steering",
   about:
     "For each spare row the address of the line it replaces and a comparator; for each spare " +
-    "column the address of " +
-    "the amplifier it replaces and one more input at each amplifier's output. Where the " +
-    "addresses are kept while the " +
-    "supply is off is not modelled: a latch for each bit is.",
+    "column the address of the amplifier it replaces and one more input at each amplifier's " +
+    "output. Where the addresses are kept while the supply is off is not modelled: a latch for " +
+    "each bit is.",
   formulas: {
     row_bits: given("ceil(log2(max(2, rows)))", "1", "address bits of a row"),
     column_bits: given("ceil(log2(max(2, sense_amplifiers)))", "1", "address bits of an amplifier"),

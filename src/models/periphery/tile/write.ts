@@ -10,8 +10,7 @@ export const writeDriver = part({
   title: "Write driver",
   about:
     "Discharges one of a pair of columns through the multiplexer, in the time that a column " +
-    "switch may add. One for " +
-    "each sense amplifier. The charge of the columns is not in it.",
+    "switch may add. One for each sense amplifier. The charge of the columns is not in it.",
   formulas: {
     transistors: given(
       "plain_driver_transistors",
@@ -21,8 +20,7 @@ export const writeDriver = part({
     ),
     drive_width: given(
       "max(gate_width, log(2) * unit_resistance_n * column_capacitance / (switch_fan_outs * " +
-        "fo4_delay), " +
-        "unit_linear_resistance * write_current / (drop_share * supply))",
+        "fo4_delay), unit_linear_resistance * write_current / (drop_share * supply))",
       "m",
       "width of a device that drives a column",
       "dic",
@@ -76,8 +74,8 @@ function limited(raised: boolean) {
     title: `Write driver with current limit${raised ? " for a raised voltage" : ""}`,
     about:
       "Two half bridges put either polarity across a cell, a mirror limits the current. Device " +
-      "widths from the write " +
-      "current and the drop that one switch may have. One for each sense amplifier.",
+      "widths from the write current and the drop that one switch may have. One for each sense " +
+      "amplifier.",
     formulas: {
       shifter_transistors: given(
         shifters,
@@ -155,8 +153,7 @@ export const verifyLogic = part({
   title: "Program-and-verify logic",
   about:
     "Repeats pulse and verify until the read bit is right. Gates by count, in the area of the " +
-    "library's density; the " +
-    "verify reads themselves are reads.",
+    "library's density; the verify reads themselves are reads.",
   formulas: {
     machine_transistors: given("4 * verify_gates", "1", "transistors of the state machine"),
     bit_transistors: given(
