@@ -13,6 +13,7 @@ import { readSources, type Source } from "./sources.ts";
 export interface OwnEntry extends EntryUse {
   readonly kind: Kind;
   readonly name: string;
+  readonly more?: Entry["more"];
 }
 
 export class Catalogue {
@@ -97,6 +98,9 @@ export class Catalogue {
   }
 }
 
+/** What an entry claims that says nothing of itself. */
+const GIVEN_BY_STUDY = "Given by the study itself.";
+
 /** File names are made of these alone, so that no name leaves the folder. */
 const NAME = /^[a-z0-9][a-z0-9_-]*$/i;
 
@@ -110,10 +114,10 @@ function ownEntry(entry: OwnEntry): Entry {
     kind,
     name,
     title: title ?? name,
-    about: about ?? "Given by the study itself.",
+    about: about ?? GIVEN_BY_STUDY,
     ...(from === undefined ? {} : { from }),
     ...(variant === undefined ? {} : { variant }),
     values: Object.fromEntries(keyed),
-    more: {},
+    more: entry.more ?? {},
   };
 }

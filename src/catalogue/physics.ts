@@ -100,7 +100,9 @@ export function cautionsOf(kind: Kind, merged: Merged, values: Parameters): stri
   }
   const classes = merged.chain.filter((_, i) => i > 0);
   if (classes.length > 0) {
-    cautions.push(`what was not published for it is typical of ${classes.join(" and ")}`);
+    cautions.push(
+      `what ${merged.chain[0]} doesn't give itself is that of ${classes.join(" and ")}`,
+    );
   }
   return cautions;
 }

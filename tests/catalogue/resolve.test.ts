@@ -115,7 +115,7 @@ describe("a measured device", () => {
       key: "switch/taox-bilayer-30nm/on_resistance",
     });
     expect(chain).toEqual(["taox-bilayer-30nm", "oxide-bilayer"]);
-    expect(cautions.join()).toContain("typical of oxide-bilayer");
+    expect(cautions.join()).toContain("doesn't give itself is that of oxide-bilayer");
   });
 });
 

@@ -36,7 +36,9 @@ function sourcesIn(value: unknown): string[] {
 
 describe("every catalogue file", () => {
   test("holds at least what the interface promises", () => {
-    expect(catalogue.names("technology")).toHaveLength(11);
+    expect(catalogue.names("technology").filter((name) => /^cmos-\d+$/.test(name))).toHaveLength(
+      11,
+    );
     expect(catalogue.names("switch").length).toBeGreaterThanOrEqual(8);
     expect(catalogue.names("selector").length).toBeGreaterThanOrEqual(6);
     expect(catalogue.names("baseline").length).toBeGreaterThanOrEqual(14);
