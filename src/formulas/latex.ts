@@ -37,8 +37,6 @@ const NAMED: Partial<Readonly<Record<FunctionName, string>>> = {
   acosh: "\\operatorname{arcosh}",
   erfc: "\\operatorname{erfc}",
   normal_quantile: "\\Phi^{-1}",
-  expm1: "\\operatorname{expm1}",
-  log1p: "\\operatorname{log1p}",
   normal_tail: "Q",
   gamma: "\\Gamma",
   binomial_tail: "P_{\\mathrm{binomial}}",
@@ -144,8 +142,14 @@ function binary(
       const visible = /^[\d.]/.test(other) || one.includes("\\times");
       return { text: `${one} ${visible ? "\\cdot" : "\\,"} ${other}`, level: PRODUCT };
     }
-    case "/":
-      return { text: `\\frac{${inner(left, CHOICE)}}{${inner(right, CHOICE)}}`, level: PRODUCT };
+    case "/": {
+      const above = print(left, names);
+      const below = inner(right, CHOICE);
+      // The minus of a product stands better before the fraction than in it.
+      const minus = above.level >= PRODUCT && above.text.startsWith("-") ? "-" : "";
+      const text = `${minus}\\frac{${above.text.slice(minus.length)}}{${below}}`;
+      return { text, level: minus ? NEGATED : PRODUCT };
+    }
     case "^": {
       const base = print(left, names);
       // A symbol that carries a superscript of its own, or a call, is bracketed.
@@ -160,6 +164,10 @@ function call(
   tree: Extract<Tree, { kind: "call" }>,
   inner: (part: Tree, least: number) => string,
 ): Printed {
+  if (tree.name === "expm1")
+    return { text: `\\exp\\left(${inner(tree.of[0]!, CHOICE)}\\right) - 1`, level: SUM };
+  if (tree.name === "log1p")
+    return { text: `\\ln\\left(1 + ${inner(tree.of[0]!, SUM)}\\right)`, level: ATOM };
   const list = tree.of.map((part) => inner(part, CHOICE)).join(", ");
   const around = ENCLOSING[tree.name];
   if (around) return { text: `${around[0]}${list}${around[1]}`, level: ATOM };

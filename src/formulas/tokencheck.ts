@@ -12,8 +12,10 @@ import { FUNCTIONS } from "./tree.ts";
  */
 export function checkTokens(source: Located, tokens: readonly Token[]): void {
   tokens.forEach((token, index) => {
+    if (token.kind === "name") checkName(source, token, tokens[index + 1]?.text === "(");
+  });
+  tokens.forEach((token, index) => {
     const next = tokens[index + 1];
-    if (token.kind === "name") checkName(source, token, next?.text === "(");
     if (next && endsOperand(token) && startsOperand(next) && !isFunctionName(token.text)) {
       refuse({
         code: "formula-operator",
