@@ -1,0 +1,133 @@
+import type { Parameters } from "../catalogue/entry.ts";
+import type { Catalogue, Resolved } from "../catalogue/index.ts";
+import { type Problem, refuse, TenfoldError } from "../errors/problem.ts";
+import type { Scheme } from "../models/crossbar/contract.ts";
+import { type CellModel, cells, crosspointCellModel } from "../models/registry.ts";
+import type { SelectorKind } from "../models/selector/bias.ts";
+import type { Design, Study } from "../schema/study.ts";
+
+/** A cell as the study and the catalogue give it: its kind, and the entries that its parameters come from. */
+export interface ResolvedCell {
+  /** A name of the registry, or `crosspoint`. */
+  readonly kind: string;
+  readonly crosspoint?: string;
+  readonly scheme?: Scheme;
+  readonly model: CellModel;
+  readonly baseline?: Resolved;
+  readonly switch?: Resolved;
+  readonly selector?: Resolved;
+}
+
+const DEFAULT_SCHEME: Scheme = "one-half";
+
+/**
+ * What a design's cell is.
+ *
+ * @param context the technology's parameters, which a cell may take figures from
+ * @throws TenfoldError `unknown-word`, `not-a-memory-cell`, `conflicting-keys`
+ */
+export function resolveCell(
+  study: Study,
+  name: string,
+  catalogue: Catalogue,
+  context: Parameters,
+): ResolvedCell {
+  const design = study.designs[name]!;
+  const path = `/designs/${name}/cell`;
+  const at = (problem: Problem): never => refuse({ ...problem, path, place: study.place(path) });
+  const { cell } = design;
+  if (cell?.baseline !== undefined) {
+    const baseline = located(study, path, () =>
+      catalogue.resolve("baseline", cell.baseline!, context),
+    );
+    const kind = baseline.chain.find((one) => Object.hasOwn(cells, one));
+    if (kind === undefined) {
+      return at({
+        code: "not-a-memory-cell",
+        what: `\`${baseline.name}\` is no cell of a random-access memory`,
+        expected: `one of ${Object.keys(cells)
+          .filter((one) => !one.startsWith("resistive"))
+          .join(", ")}`,
+        fix: "or start `from` one of them and change its figures",
+      });
+    }
+    if (design.bias !== undefined) return biasConflict(study, name);
+    return { kind, model: cells[kind]!, baseline };
+  }
+  const device = located(study, path, () => catalogue.resolve("switch", cell!.switch!, context));
+  const selectorUse = cell!.selector ?? { from: "none", values: {}, path: `${path}/selector` };
+  const named =
+    selectorUse.from === undefined && selectorUse.variant !== undefined
+      ? { ...selectorUse }
+      : selectorUse;
+  const selector = located(study, path, () => catalogue.resolve("selector", named, context));
+  return withSwitch(study, name, design, device, selector);
+}
+
+function withSwitch(
+  study: Study,
+  name: string,
+  design: Design,
+  device: Resolved,
+  selector: Resolved,
+): ResolvedCell {
+  const form = design.cell?.form ?? "single";
+  const variant = selector.variant ?? "none";
+  const path = `/designs/${name}/cell`;
+  if (form === "two-switch-match" || form === "shadow") {
+    return refuse({
+      code: "not-a-memory-cell",
+      what: `a cell of the form \`${form}\` is no cell of a random-access memory`,
+      path,
+      place: study.place(path),
+      expected: "`single`, `complementary` or `differential`",
+    });
+  }
+  if (variant === "transistor") {
+    if (design.bias !== undefined) return biasConflict(study, name);
+    const kind = form === "differential" ? "resistive-pair" : "resistive-transistor";
+    return { kind, model: cells[kind]!, switch: device, selector };
+  }
+  const kind = (form === "complementary" ? "complementary" : variant) as SelectorKind;
+  const scheme = design.bias ?? DEFAULT_SCHEME;
+  return {
+    kind: "crosspoint",
+    crosspoint: `${kind} ${scheme}`,
+    scheme,
+    model: crosspointCellModel(kind, scheme),
+    switch: device,
+    selector,
+  };
+}
+
+function biasConflict(study: Study, name: string): never {
+  const path = `/designs/${name}/bias`;
+  return refuse({
+    code: "conflicting-keys",
+    what: "a cell with a transistor of its own needs no bias scheme",
+    path,
+    place: study.place(path),
+    fix: "leave `bias` out, or use a selector without a transistor",
+  });
+}
+
+/** Runs what may refuse, and gives its problems the place in the study where they have none. */
+export function located<T>(study: Study, path: string, run: () => T): T {
+  try {
+    return run();
+  } catch (error) {
+    throw withPlaces(error, study, path);
+  }
+}
+
+function withPlaces(error: unknown, study: Study, path: string): unknown {
+  if (!(error instanceof TenfoldError)) return error;
+  return new TenfoldError(
+    error.problems.map((problem) =>
+      problem.place === undefined
+        ? { ...problem, path: problem.path ?? path, place: study.place(problem.path ?? path) }
+        : problem,
+    ),
+    error.exitCode,
+  );
+}

@@ -1,0 +1,146 @@
+import {
+  type Catalogue,
+  prefixedInstances,
+  prefixedParameters,
+  type Resolved,
+  wireFigures,
+} from "../catalogue/index.ts";
+import type { Instance } from "../formulas/sheet.ts";
+import type { Correction } from "../models/periphery/index.ts";
+import type { CellModel } from "../models/registry.ts";
+import type { Parameter } from "../quantities/parameter.ts";
+import type { EntryUse } from "../schema/field.ts";
+import type { Design, Study } from "../schema/study.ts";
+import { located, type ResolvedCell, resolveCell } from "./cell.ts";
+import { type Organised, organise } from "./layout.ts";
+import { chosen, ParameterSet } from "./parameters.ts";
+import type { WireSource } from "./structure.ts";
+
+/** A design with everything looked up: what an estimate is made from. */
+export interface ResolvedDesign {
+  readonly name: string;
+  readonly title: string;
+  readonly cell: ResolvedCell;
+  readonly model: CellModel;
+  readonly parameters: ParameterSet;
+  /** Sheets of the entries themselves, such as the off resistance from the ratio. */
+  readonly instances: readonly Instance[];
+  readonly wires: Readonly<Record<"row" | "column" | "route", WireSource>>;
+  readonly correction: Correction;
+  readonly organised: Organised;
+  /** Sentences that a user should read. */
+  readonly cautions: readonly string[];
+  /** What nobody gave: entry and field. */
+  readonly defaulted: readonly string[];
+}
+
+/** Where the design's process is looked up when the study names none. */
+const DEFAULT_TECHNOLOGY = "cmos-65";
+
+/**
+ * Looks everything up that a design names.
+ *
+ * @param study as `readStudy` gives it
+ * @param name one of its designs
+ * @param catalogue with the study's own entries
+ * @throws TenfoldError with the place in the study
+ */
+export function resolveDesign(study: Study, name: string, catalogue: Catalogue): ResolvedDesign {
+  const design = study.designs[name]!;
+  const path = `/designs/${name}`;
+  const technologyUse = design.technology ?? DEFAULT_TECHNOLOGY;
+  const technology = located(study, `${path}/technology`, () =>
+    catalogue.resolve("technology", technologyUse),
+  );
+  const cell = located(study, `${path}/cell`, () =>
+    resolveCell(study, name, catalogue, technology.parameters),
+  );
+  const entries = [technology, cell.baseline, cell.switch].filter((one) => one !== undefined);
+  const parameters = new ParameterSet();
+  for (const one of entries) parameters.add(...prefixedParameters(one));
+  if (cell.selector) parameters.add(...prefixedParameters(cell.selector, "selector_"));
+  parameters.add(...ownParameters(design));
+  const organised = located(study, path, () => organise(design, cell, parameters));
+  parameters.add(...organised.parameters);
+  const wires = wireSources(study, name, technology, cell, parameters);
+  parameters.add(...Object.values(design.overrides ?? {}));
+  const all = [...entries, ...(cell.selector ? [cell.selector] : [])];
+  return {
+    name,
+    title: design.title ?? name,
+    cell,
+    model: cell.model,
+    parameters,
+    instances: [
+      ...entries.flatMap((one) => prefixedInstances(one)),
+      ...(cell.selector ? prefixedInstances(cell.selector, "selector_") : []),
+    ],
+    wires,
+    correction: correctionOf(design),
+    organised,
+    cautions: all.flatMap(({ cautions }) => cautions),
+    defaulted: all.flatMap((one) =>
+      one.defaulted.map((field) => `${one.kind} ${one.name}: ${field}`),
+    ),
+  };
+}
+
+/** What the design says itself, under the names that the sheets read. */
+function ownParameters(design: Design): readonly (Parameter | undefined)[] {
+  const named = (parameter: Parameter | undefined, name: string) =>
+    parameter && { ...parameter, name };
+  const { error_correction } = design;
+  return [
+    named(design.temperature, "temperature"),
+    named(design.supply, "supply"),
+    named(design.feature, "feature"),
+    named(design.periphery_beneath, "periphery_beneath"),
+    named(design.sense?.sigmas, "sense_sigmas"),
+    named(design.write?.current_limit, "write_current_budget"),
+    named(design.write?.verify_pulses, "verify_pulses"),
+    chosen("check_bits", 0),
+    ...(typeof error_correction === "object"
+      ? [chosen("corrected_bits", error_correction.corrects)]
+      : []),
+  ];
+}
+
+function correctionOf({ error_correction }: Design): Correction {
+  if (typeof error_correction === "object")
+    return error_correction.corrects === 1 ? "single" : "multiple";
+  return error_correction ?? "none";
+}
+
+type Wire = "row" | "column" | "route";
+
+/** Wires of a crossbar are the tightest; word lines of other arrays and routes are a level up. */
+function wireSources(
+  study: Study,
+  name: string,
+  technology: Resolved,
+  cell: ResolvedCell,
+  into: ParameterSet,
+) {
+  const { wires } = study.designs[name]!;
+  const fallback = {
+    row: cell.kind === "crosspoint" ? "local" : "intermediate",
+    column: "local",
+    route: "intermediate",
+  } as const;
+  const uses: Record<Wire, EntryUse | undefined> = {
+    row: wires?.rows,
+    column: wires?.columns,
+    route: wires?.routes,
+  };
+  const source = (wire: Wire): WireSource => {
+    const use = uses[wire];
+    if (use === undefined) return fallback[wire];
+    const figures = located(study, use.path, () =>
+      wireFigures(use, fallback[wire], technology.parameters),
+    );
+    for (const [field, parameter] of Object.entries(figures))
+      into.add({ ...parameter, name: `${wire}_wire_${field}` });
+    return "given";
+  };
+  return { row: source("row"), column: source("column"), route: source("route") };
+}

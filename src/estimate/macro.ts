@@ -1,0 +1,154 @@
+import { assemble } from "../formulas/assemble.ts";
+import type { Parser } from "../formulas/expand.ts";
+import type { ExtraFormula, GivenQuantity, Program } from "../formulas/program.ts";
+import type { Instance } from "../formulas/sheet.ts";
+import { accessFor, partsFor, sharedSheets } from "../models/periphery/index.ts";
+import { type CellModel, processInstances, wireInstance } from "../models/registry.ts";
+import { lineDelay } from "../models/wire/line-delay.ts";
+import { wire } from "../models/wire/wire.ts";
+import { accessEnergy } from "./energy.ts";
+import { floorplan } from "./floorplan.ts";
+import { lineLoads } from "./geometry.ts";
+import { organisation } from "./organisation.ts";
+import { partTotals, type Total } from "./parts.ts";
+import type { MacroStructure, WireSource } from "./structure.ts";
+import { summaryFormulas } from "./summary.ts";
+
+/** Everything that a macro's program is assembled from, before it meets parameters. */
+export interface MacroRecipe {
+  readonly instances: readonly Instance[];
+  readonly extra: readonly ExtraFormula[];
+  /** Totals with the quantities that they are the sums of. */
+  readonly totals: readonly Total[];
+}
+
+function wireOf(prefix: string, source: WireSource): Instance {
+  return source === "given" ? { of: wire, prefix } : wireInstance(prefix, source);
+}
+
+const same = (name: string, unit: string, formula: string, meaning: string): ExtraFormula => ({
+  name,
+  unit,
+  formula,
+  meaning,
+  source: "this project",
+});
+
+/** Delays of the row and the column wires. What drives them is counted with the driver unless it is a resistance in series. */
+function lineDelays(structure: MacroStructure): { instances: Instance[]; extra: ExtraFormula[] } {
+  const { sensing, multiplexed } = structure.periphery;
+  const multiplexer = multiplexed ? "column_multiplexer_resistance" : "no_resistance";
+  const clamp = sensing === "current" ? "sense_amplifier_clamp_resistance + " : "";
+  return {
+    instances: [
+      {
+        of: lineDelay,
+        prefix: "row_line_",
+        bind: {
+          driver_resistance: "no_resistance",
+          line_resistance: "row_resistance",
+          line_capacitance: "row_capacitance",
+          load_capacitance: "no_capacitance",
+        },
+      },
+      {
+        of: lineDelay,
+        prefix: "column_wire_line_",
+        bind: {
+          driver_resistance: "column_series_resistance",
+          line_resistance: "column_resistance",
+          line_capacitance: "column_capacitance",
+          load_capacitance: multiplexed ? "column_multiplexer_node_capacitance" : "no_capacitance",
+        },
+      },
+    ],
+    extra: [
+      same(
+        "column_series_resistance",
+        "ohm",
+        `${clamp}${multiplexer}`,
+        "resistance between a column and what senses it",
+      ),
+      same(
+        "column_line_delay",
+        "s",
+        sensing === "current" ? "column_wire_line_delay_90" : "column_wire_line_delay",
+        sensing === "current"
+          ? "nine tenths of the current has come through the column"
+          : "the column's far end follows its near end",
+      ),
+      same("no_resistance", "ohm", "0", "nothing in series"),
+      same("no_capacitance", "F", "0", "nothing at the end"),
+    ],
+  };
+}
+
+/** What charge sharing or a held column changes of the quantities that the parts read. */
+function sensingBinds(model: CellModel): Readonly<Record<string, string>> {
+  return model.sensing === "charge" ? { column_swing: "signal_voltage" } : {};
+}
+
+/**
+ * All sheets, procedures and sums of a macro.
+ *
+ * @param structure what decides the parts
+ * @param model the kind of cell
+ */
+export function macroRecipe(structure: MacroStructure, model: CellModel): MacroRecipe {
+  const { periphery } = structure;
+  const uses = partsFor(periphery);
+  const sums = partTotals(uses);
+  const delays = lineDelays(structure);
+  const { bias, correction } = periphery;
+  const destructive = model.structure.pulsed && structure.crosspoint?.startsWith("complementary");
+  const flags = {
+    sensing: periphery.sensing,
+    biased: bias !== undefined,
+    verify: periphery.verify,
+    rewrites: destructive === true,
+  };
+  return {
+    instances: [
+      ...processInstances,
+      wireOf("row_wire_", structure.rowWire),
+      wireOf("column_wire_", structure.columnWire),
+      wireOf("route_wire_", structure.routeWire),
+      ...model.instances,
+      { of: organisation },
+      { of: lineLoads },
+      ...sharedSheets(periphery),
+      ...delays.instances,
+      ...uses.map(({ sheet, prefix, bind }) => ({
+        of: sheet,
+        prefix,
+        bind: { ...(prefix === "sense_amplifier_" ? sensingBinds(model) : {}), ...bind },
+      })),
+      { of: accessFor(periphery) },
+      { of: floorplan },
+      { of: accessEnergy(flags) },
+    ],
+    extra: [
+      ...delays.extra,
+      ...(correction === "none"
+        ? []
+        : [same("check_bits", "1", "code_check_bits", "check bits of a word")]),
+      ...sums.formulas,
+      ...summaryFormulas(keepsData(model)),
+    ],
+    totals: sums.totals,
+  };
+}
+
+/** Whether the cells keep their data without a supply. */
+export function keepsData(model: CellModel): boolean {
+  return model.structure.pulsed;
+}
+
+/** Assembles the program of a recipe from the parameters that a design has. */
+export function macroProgram(
+  recipe: MacroRecipe,
+  given: readonly GivenQuantity[],
+  parse: Parser,
+): Program {
+  return assemble(recipe.instances, given, parse, recipe.extra);
+}

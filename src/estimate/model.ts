@@ -1,0 +1,157 @@
+import { fail } from "../errors/problem.ts";
+import { type Compiled, compile } from "../formulas/compile.ts";
+import type { Parser } from "../formulas/expand.ts";
+import type { GivenQuantity, Program } from "../formulas/program.ts";
+import type { Parameter } from "../quantities/parameter.ts";
+import type { ResolvedDesign } from "./design.ts";
+import type { Draws } from "./draws.ts";
+import { type MacroRecipe, macroProgram, macroRecipe } from "./macro.ts";
+import type { Total } from "./parts.ts";
+import { REPORTED } from "./quantities.ts";
+import { type MacroStructure, peripheryStructure } from "./structure.ts";
+
+/** A program of a structure, shared by all designs that have it. */
+interface Built {
+  readonly program: Program;
+  readonly totals: readonly Total[];
+  readonly whole: Compiled;
+}
+
+const MOST_KEPT = 64;
+const built = new Map<string, Built>();
+
+/** A design as a function of its parameters. */
+export class MacroModel {
+  readonly design: ResolvedDesign;
+  readonly structure: MacroStructure;
+  readonly program: Program;
+  readonly totals: readonly Total[];
+  /** The parameters that the program reads, in its order. */
+  readonly parameters: readonly Parameter[];
+  private readonly whole: Compiled;
+  private reported: Compiled | undefined;
+
+  /**
+   * @param design from `resolveDesign`
+   * @param parse text to tree, see `formulas`
+   * @throws TenfoldError when the design has no figure for something that its models need
+   */
+  constructor(design: ResolvedDesign, parse: Parser) {
+    this.design = design;
+    const first = build(design, structureOf(design, 0, 1, 1), parse);
+    const voltages = nominal(first.whole, design);
+    const write = voltages.get("write_voltage")!;
+    const raised = Math.max(write, voltages.get("write_row_swing")!);
+    const supply = design.parameters.get("supply")!.value;
+    const ioSupply = design.parameters.get("io_supply")!.value;
+    this.structure = structureOf(design, raised, supply, ioSupply);
+    const { program, totals, whole } = build(design, this.structure, parse);
+    this.program = program;
+    this.totals = totals;
+    this.whole = whole;
+    this.parameters = program.given.map((name) => design.parameters.get(name)!);
+  }
+
+  /** Every quantity at the nominal parameters, in SI. */
+  nominal(): ReadonlyMap<string, number> {
+    return nominal(this.whole, this.design);
+  }
+
+  /**
+   * The reported quantities for every draw of the parameters.
+   *
+   * @returns one column per name, each with a value per sample, in SI
+   */
+  sample(
+    draws: Draws,
+    names: readonly string[] = REPORTED.map(({ name }) => name),
+  ): ReadonlyMap<string, Float64Array> {
+    const compiled = this.compiledFor(names);
+    const inputs = compiled.inputs.map((name) => draws.of(this.design.parameters.get(name)!));
+    const outputs = compiled.names.map(() => new Float64Array(draws.count));
+    compiled.evaluateMany(inputs, draws.count, outputs);
+    return new Map(compiled.names.map((name, i) => [name, outputs[i]!]));
+  }
+
+  private compiledFor(names: readonly string[]): Compiled {
+    if (this.reported && sameNames(this.reported.names, names)) return this.reported;
+    this.reported = compile(this.program, names);
+    return this.reported;
+  }
+}
+
+function sameNames(left: readonly string[], right: readonly string[]): boolean {
+  return left.length === right.length && left.every((name, i) => name === right[i]);
+}
+
+function structureOf(
+  design: ResolvedDesign,
+  write: number,
+  supply: number,
+  ioSupply: number,
+): MacroStructure {
+  const { cell, model, organised, correction, wires } = design;
+  const choices = {
+    columnShare: organised.columnShare,
+    correction,
+    spares: organised.spares,
+    ...(cell.scheme !== undefined && { bias: cell.scheme }),
+  };
+  return {
+    cell: cell.kind,
+    ...(cell.crosspoint !== undefined && { crosspoint: cell.crosspoint }),
+    periphery: peripheryStructure(model, choices, { write, supply, ioSupply }),
+    rowWire: wires.row,
+    columnWire: wires.column,
+    routeWire: wires.route,
+  };
+}
+
+function build(design: ResolvedDesign, structure: MacroStructure, parse: Parser): Built {
+  const entries = design.instances.map(({ of, prefix = "" }) => `${prefix}${of.name}`);
+  const names = design.parameters.all().map(({ name }) => name);
+  const key = JSON.stringify([structure, entries, names]);
+  const known = built.get(key);
+  if (known) return known;
+  const recipe = macroRecipe(structure, design.model);
+  const program = assembleFor(design, recipe, parse);
+  const made = { program, totals: recipe.totals, whole: compile(program) };
+  if (built.size >= MOST_KEPT) built.delete(built.keys().next().value!);
+  built.set(key, made);
+  return made;
+}
+
+/** Gives the program those parameters that its sheets read and do not compute. */
+function assembleFor(design: ResolvedDesign, recipe: MacroRecipe, parse: Parser): Program {
+  const instances = [...design.instances, ...recipe.instances];
+  const computed = new Set<string>(recipe.extra.map(({ name }) => name));
+  for (const { of, prefix = "" } of instances) {
+    const defined = of.kind === "sheet" ? of.formulas : of.outputs;
+    for (const name of Object.keys(defined)) computed.add(`${prefix}${name}`);
+  }
+  const given: GivenQuantity[] = design.parameters
+    .all()
+    .filter(({ name }) => !computed.has(name))
+    .map(({ name, unit, source, note }) => ({
+      name,
+      unit,
+      source,
+      ...(note !== undefined && { meaning: note }),
+    }));
+  return macroProgram({ ...recipe, instances }, given, parse);
+}
+
+function nominal(compiled: Compiled, design: ResolvedDesign): ReadonlyMap<string, number> {
+  const inputs = Float64Array.from(compiled.inputs, (name) => {
+    const parameter = design.parameters.get(name);
+    if (!parameter)
+      return fail({ code: "quantity-missing", what: `nothing gives "${name}"`, got: name });
+    return parameter.value;
+  });
+  const values = new Float64Array(compiled.names.length);
+  compiled.evaluate(inputs, values);
+  const map = new Map<string, number>();
+  compiled.inputs.forEach((name, i) => map.set(name, inputs[i]!));
+  compiled.names.forEach((name, i) => map.set(name, values[i]!));
+  return map;
+}

@@ -1,0 +1,191 @@
+import type { ExtraFormula } from "../formulas/program.ts";
+import type { PartUse } from "../models/periphery/index.ts";
+import { READ_ENERGIES, WRITE_ENERGIES } from "./energy.ts";
+
+/** A quantity that is a sum over parts, and the quantities that it sums. */
+export interface Total {
+  readonly name: string;
+  readonly unit: string;
+  readonly meaning: string;
+  /** Ledger name and quantity, in the order of the breakdown. */
+  readonly parts: readonly { readonly part: string; readonly quantity: string }[];
+}
+
+const BLOCKS = { tile: "tiles", bank: "banks", macro: "1" } as const;
+const ACTIVE = { tile: "tiles_active", bank: "1", macro: "1" } as const;
+
+const times = (factor: string, text: string) => (factor === "1" ? text : `${factor} * ${text}`);
+
+/** What one kind of part adds to the whole macro, each as a formula of its own. */
+function contributions(use: PartUse): ExtraFormula[] {
+  const { name, prefix, level, count, activeRead, activeWrite } = use;
+  const all = `all_${prefix}`;
+  const make = (what: string, unit: string, formula: string, meaning: string): ExtraFormula => ({
+    name: `${all}${what}`,
+    unit,
+    formula,
+    meaning,
+    source: "this project",
+  });
+  const active = ACTIVE[level];
+  const beside = level === "tile" ? " * beside_share" : "";
+  return [
+    make("instances", "1", times(BLOCKS[level], `(${count})`), `${name}: how many in the macro`),
+    make(
+      "transistors",
+      "1",
+      `${all}instances * ${prefix}transistors`,
+      `${name}: transistors of all`,
+    ),
+    make(
+      "area",
+      "m^2",
+      `${all}instances * ${prefix}area${beside}`,
+      `${name}: area of all, beside the arrays`,
+    ),
+    make("leakage", "W", `${all}instances * ${prefix}leakage`, `${name}: leakage of all`),
+    make(
+      "read_energy",
+      "J",
+      `${times(active, `(${activeRead})`)} * ${prefix}read_energy`,
+      `${name}: energy in a read`,
+    ),
+    make(
+      "write_energy",
+      "J",
+      `${times(active, `(${activeWrite})`)} * ${prefix}write_energy`,
+      `${name}: energy in a write`,
+    ),
+  ];
+}
+
+/** The area of one tile's parts on a side, which the floor plan reads. */
+function sideArea(name: string, uses: readonly PartUse[], side: string): ExtraFormula {
+  return {
+    name,
+    unit: "m^2",
+    formula: uses
+      .map((use) => `${times(use.count === "1" ? "1" : `(${use.count})`, `${use.prefix}area`)}`)
+      .join(" + "),
+    meaning: `area of one tile's parts along the ${side}`,
+    source: "this project",
+  };
+}
+
+const isRowPart = (use: PartUse) => use.prefix.startsWith("row_");
+
+/** Sums over the parts of a macro: what each part adds, and the totals with their breakdown. */
+export interface PartTotals {
+  readonly formulas: readonly ExtraFormula[];
+  readonly totals: readonly Total[];
+}
+
+/**
+ * Totals of area, transistors, energies and leakage over cells, lines and parts.
+ *
+ * @param uses the periphery's parts
+ * @returns extra formulas for `assemble`, and for each total the quantities that it is the sum of
+ */
+export function partTotals(uses: readonly PartUse[]): PartTotals {
+  const ofParts = (what: string) =>
+    uses.map((use) => ({ part: use.name, quantity: `all_${use.prefix}${what}` }));
+  const listed = (entries: Readonly<Record<string, string>>) =>
+    Object.entries(entries).map(([part, quantity]) => ({ part, quantity }));
+  const totals: Total[] = [
+    {
+      name: "macro_area",
+      unit: "m^2",
+      meaning: "area of the macro",
+      parts: [
+        { part: "cells", quantity: "all_cells_area" },
+        ...ofParts("area"),
+        { part: "corners of the tiles", quantity: "all_corners_area" },
+      ],
+    },
+    {
+      name: "transistors",
+      unit: "1",
+      meaning: "transistors of the macro",
+      parts: [{ part: "cells", quantity: "all_cells_transistors" }, ...ofParts("transistors")],
+    },
+    {
+      name: "read_energy",
+      unit: "J",
+      meaning: "energy of one read",
+      parts: [...listed(READ_ENERGIES), ...ofParts("read_energy")],
+    },
+    {
+      name: "write_energy",
+      unit: "J",
+      meaning: "energy of one write",
+      parts: [...listed(WRITE_ENERGIES), ...ofParts("write_energy")],
+    },
+    {
+      name: "standby_power",
+      unit: "W",
+      meaning: "power while nothing is accessed and the supply is on",
+      parts: [
+        { part: "cells", quantity: "all_cells_leakage" },
+        { part: "refresh", quantity: "all_refresh_power" },
+        ...ofParts("leakage"),
+      ],
+    },
+  ];
+  const tileParts = uses.filter(({ level }) => level === "tile");
+  return {
+    totals,
+    formulas: [
+      sideArea("row_side_area", tileParts.filter(isRowPart), "rows"),
+      sideArea(
+        "column_side_area",
+        tileParts.filter((use) => !isRowPart(use)),
+        "columns",
+      ),
+      ...uses.flatMap(contributions),
+      ...CELLS,
+      ...totals.map(({ name, unit, meaning, parts }) => ({
+        name,
+        unit,
+        meaning,
+        formula: parts.map(({ quantity }) => quantity).join(" + "),
+        source: "this project",
+      })),
+    ],
+  };
+}
+
+const cellsFormula = (
+  name: string,
+  unit: string,
+  formula: string,
+  meaning: string,
+): ExtraFormula => ({
+  name,
+  unit,
+  formula,
+  meaning,
+  source: "this project",
+});
+
+const CELLS: readonly ExtraFormula[] = [
+  cellsFormula("all_cells_area", "m^2", "tiles * tile_array_area", "area of all arrays"),
+  cellsFormula(
+    "all_corners_area",
+    "m^2",
+    "tiles * corner_area",
+    "empty corners between the strips of all tiles",
+  ),
+  cellsFormula(
+    "all_cells_transistors",
+    "1",
+    "cells * cell_transistors",
+    "transistors of all cells",
+  ),
+  cellsFormula(
+    "all_cells_leakage",
+    "W",
+    "cells * cell_standby_power",
+    "power that keeps the data of all cells",
+  ),
+  cellsFormula("all_refresh_power", "W", "cells * refresh_power", "power of refreshing all cells"),
+];

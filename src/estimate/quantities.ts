@@ -1,0 +1,28 @@
+/** The figures of a macro that tables show, in their order. Names are stable: changing one breaks users' scripts. */
+export interface ReportedQuantity {
+  readonly name: string;
+  readonly label: string;
+  readonly unit: string;
+}
+
+const of = (name: string, label: string, unit: string): ReportedQuantity => ({ name, label, unit });
+
+export const REPORTED: readonly ReportedQuantity[] = [
+  of("macro_area", "macro area", "m^2"),
+  of("cell_area", "cell area", "m^2"),
+  of("array_efficiency", "array efficiency", "1"),
+  of("read_latency", "read latency", "s"),
+  of("write_latency", "write latency", "s"),
+  of("read_energy_per_bit", "read energy per bit", "J"),
+  of("write_energy_per_bit", "write energy per bit", "J"),
+  of("standby_power", "standby power", "W"),
+  of("sleep_power", "sleep power", "W"),
+  of("transistors", "transistors", "1"),
+  of("switches", "switches", "1"),
+];
+
+/** Figures that compare a design with the baseline's, and so are not the macro's own. */
+export const COMPARED: readonly ReportedQuantity[] = [
+  of("transistors_saved", "transistors saved", "1"),
+  of("transistors_saved_per_switch", "saved per switch", "1"),
+];

@@ -1,0 +1,55 @@
+import type { Structure } from "../models/periphery/index.ts";
+import type { CellModel } from "../models/registry.ts";
+
+/** What decides which sheets a design is made of. Designs of the same structure share one compiled program. */
+export interface MacroStructure {
+  /** A name of the registry, or `crosspoint`. */
+  readonly cell: string;
+  /** Of a crosspoint: selector and bias scheme, as in `threshold one-half`. */
+  readonly crosspoint?: string;
+  readonly periphery: Structure;
+  readonly rowWire: WireSource;
+  readonly columnWire: WireSource;
+  readonly routeWire: WireSource;
+}
+
+/** `given`: width, spacing and so on come as parameters under the wire's prefix. */
+export type WireSource = "local" | "intermediate" | "global" | "given";
+
+/** What a study chooses of the periphery's structure. */
+export interface PeripheryChoices {
+  readonly columnShare: number;
+  readonly correction: Structure["correction"];
+  readonly spares: boolean;
+  readonly bias?: NonNullable<Structure["bias"]>;
+}
+
+/**
+ * The periphery that a cell needs.
+ *
+ * @param model the kind of cell
+ * @param choices what the study chooses
+ * @param voltages nominal write voltage and supplies [V]: they decide whether a pump is needed
+ */
+export function peripheryStructure(
+  model: CellModel,
+  choices: PeripheryChoices,
+  voltages: { readonly write: number; readonly supply: number; readonly ioSupply: number },
+): Structure {
+  const { structure } = model;
+  const { write, supply, ioSupply } = voltages;
+  const pulsed = structure.pulsed;
+  return {
+    sensing: model.sensing === "current" ? "current" : "voltage",
+    writeSupply: write <= supply ? "core" : write <= ioSupply ? "input-output" : "pump",
+    pumpFrom: "input-output",
+    ...(structure.biased && choices.bias !== undefined && { bias: choices.bias }),
+    limitedWrite: pulsed,
+    verify: pulsed,
+    multiplexed: choices.columnShare > 1,
+    correction: choices.correction,
+    spares: choices.spares,
+    refresh: structure.refreshed,
+    reference: model.sensing === "current" && !structure.differential,
+  };
+}

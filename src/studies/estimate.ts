@@ -1,0 +1,148 @@
+import type { Catalogue } from "../catalogue/index.ts";
+import { TenfoldError } from "../errors/problem.ts";
+import { type Condition, conditionsOf } from "../estimate/conditions.ts";
+import { type ResolvedDesign, resolveDesign } from "../estimate/design.ts";
+import { Draws } from "../estimate/draws.ts";
+import { MacroModel } from "../estimate/model.ts";
+import { REPORTED } from "../estimate/quantities.ts";
+import type { Parser } from "../formulas/expand.ts";
+import type { Study } from "../schema/study.ts";
+import { type EstimatedFigure, figureOf } from "./figures.ts";
+
+/** One line of a breakdown, in the unit of its total. */
+export interface Share {
+  readonly part: string;
+  readonly value: number;
+}
+
+export interface Remark {
+  readonly level: "note" | "caution" | "warning";
+  readonly text: string;
+}
+
+/** One design with its figures, or with the reasons why it has none. */
+export interface EstimatedDesign {
+  readonly name: string;
+  readonly title: string;
+  readonly design: ResolvedDesign;
+  readonly model: MacroModel;
+  /** All quantities of the program at the nominal parameters. */
+  readonly nominal: ReadonlyMap<string, number>;
+  /** The reported quantities; empty where the design cannot work. */
+  readonly figures: ReadonlyMap<string, EstimatedFigure>;
+  /** Draws of the reported quantities, NaN where the design does not work. */
+  readonly samples: ReadonlyMap<string, Float64Array>;
+  /** The parts of each total, by its name, at the nominal parameters. */
+  readonly breakdown: ReadonlyMap<string, readonly Share[]>;
+  /** What keeps it from working at the nominal parameters. */
+  readonly broken: readonly Condition[];
+  readonly remarks: readonly Remark[];
+}
+
+export interface StudyEstimate {
+  readonly study: Study;
+  readonly designs: readonly EstimatedDesign[];
+  readonly baseline?: EstimatedDesign;
+}
+
+/**
+ * Estimates every design of a study. Designs share the draws of what they share.
+ *
+ * @param study from `readStudy`
+ * @param catalogue with the study's own entries
+ * @param parse text to tree, see `formulas`
+ * @throws TenfoldError with the problems of all designs
+ */
+export function estimateStudy(study: Study, catalogue: Catalogue, parse: Parser): StudyEstimate {
+  const models = modelsOf(study, catalogue, parse);
+  const draws = new Draws(study.seed, study.samples);
+  const designs = models.map((model) => estimateDesign(model, draws, study.coverage));
+  const baseline = designs.find(({ name }) => name === study.baseline);
+  return { study, designs, ...(baseline && { baseline }) };
+}
+
+/** The models of all designs; what is wrong with several designs is said at once. */
+export function modelsOf(study: Study, catalogue: Catalogue, parse: Parser): MacroModel[] {
+  const problems: TenfoldError["problems"][number][] = [];
+  const models: MacroModel[] = [];
+  for (const name of Object.keys(study.designs)) {
+    try {
+      models.push(new MacroModel(resolveDesign(study, name, catalogue), parse));
+    } catch (error) {
+      if (!(error instanceof TenfoldError)) throw error;
+      problems.push(...error.problems);
+    }
+  }
+  if (problems.length > 0) throw new TenfoldError(problems);
+  return models;
+}
+
+function estimateDesign(model: MacroModel, draws: Draws, coverage: number): EstimatedDesign {
+  const { design } = model;
+  const conditions = conditionsOf(model.program);
+  const nominal = model.nominal();
+  const broken = conditions.filter(({ quantity }) => !(nominal.get(quantity)! > 0));
+  const works = broken.length === 0;
+  const names = REPORTED.map(({ name }) => name);
+  const drawn = works
+    ? workingSamples(model, draws, conditions)
+    : { samples: new Map(), failed: 0 };
+  const { samples, failed } = drawn;
+  return {
+    name: design.name,
+    title: design.title,
+    design,
+    model,
+    nominal,
+    samples,
+    figures: new Map(
+      works
+        ? names.map((name) => [name, figureOf(nominal.get(name)!, samples.get(name)!, coverage)])
+        : [],
+    ),
+    breakdown: new Map(
+      model.totals.map((total) => [
+        total.name,
+        total.parts.map(({ part, quantity }) => ({ part, value: nominal.get(quantity)! })),
+      ]),
+    ),
+    broken,
+    remarks: [
+      ...brokenRemarks(broken),
+      ...shareRemark(failed, draws.count, coverage),
+      ...design.cautions.map((text) => ({ level: "caution", text }) as const),
+    ],
+  };
+}
+
+/** Draws of the reported quantities; those of a memory that does not work are replaced by NaN. */
+function workingSamples(model: MacroModel, draws: Draws, conditions: readonly Condition[]) {
+  const names = REPORTED.map(({ name }) => name);
+  const samples = model.sample(draws, [...names, ...conditions.map(({ quantity }) => quantity)]);
+  let failed = 0;
+  for (let i = 0; i < draws.count; i++) {
+    if (conditions.every(({ quantity }) => samples.get(quantity)![i]! > 0)) continue;
+    failed += 1;
+    for (const name of names) samples.get(name)![i] = Number.NaN;
+  }
+  return { samples, failed };
+}
+
+function brokenRemarks(broken: readonly Condition[]): Remark[] {
+  return broken.map(({ fails, fix }) => ({
+    level: "warning",
+    text: `does not work: ${fails}. What may help: ${fix}.`,
+  }));
+}
+
+function shareRemark(failed: number, count: number, coverage: number): Remark[] {
+  if (failed === 0) return [];
+  const percent = Math.max(1, Math.round((100 * failed) / count));
+  const held = Math.round(100 * coverage);
+  return [
+    {
+      level: "caution",
+      text: `does not work in ${percent} % of the draws of its parameters; its ${held} % intervals are of the others.`,
+    },
+  ];
+}
