@@ -11,7 +11,7 @@ import { pumpOutput } from "../../src/models/periphery/macro/pump.ts";
 import { route } from "../../src/models/periphery/macro/route.ts";
 import { decoder, decoderAlternatives } from "../../src/models/periphery/tile/decoder.ts";
 import { offsetYield } from "../../src/models/periphery/tile/offset.ts";
-import { voltageSenseAmplifier } from "../../src/models/periphery/tile/sense.ts";
+import { voltageSenseAmplifier } from "../../src/models/periphery/tile/sense-voltage.ts";
 import { evaluate } from "../models/periphery/fixture.ts";
 import { checkOf, decoders, input, matches } from "./periphery-checks.ts";
 

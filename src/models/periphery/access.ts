@@ -52,7 +52,6 @@ function formulasFor(structure: Structure): Formulas {
       "the row falls and the columns recover side by side; input and output belong to other " +
         "accesses",
     ),
-    encode_delay: second("the word has its check bits", `0 * tau${delayOf("correction_encoder")}`),
     drive_delay: second(
       "the columns have the write voltage",
       "write_driver_delay + bit_line_delay",
@@ -64,8 +63,8 @@ function formulasFor(structure: Structure): Formulas {
     ),
     write_latency: second(
       "from the clock to a word that is kept",
-      `input_delay + encode_delay + selection_delay${delayOf("charge_pump")} + groups * ` +
-        `(drive_delay + pulse_time)`,
+      `input_delay${delayOf("correction_encoder")} + selection_delay${delayOf("charge_pump")}` +
+        " + groups * (drive_delay + pulse_time)",
     ),
   };
 }

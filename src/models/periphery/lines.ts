@@ -8,16 +8,21 @@ export const lines = part({
     "Spare rows and columns have drivers and switches like all others. Each deck of a stack has " +
     "its own wires: wires that two decks share are not modelled.",
   formulas: {
-    decoded_rows: given("rows + spare_rows", "1", "row addresses of a tile, spare rows included"),
-    driven_rows: given(
-      "decoded_rows * row_lines * decks",
+    decoded_rows: given(
+      "(rows + spare_rows) * decks",
       "1",
-      "row wires of a tile that need a driver",
+      "row addresses of a tile, spare rows included",
     ),
+    driven_rows: given("decoded_rows * row_lines", "1", "row wires of a tile that need a driver"),
     driven_columns: given(
       "(columns + spare_columns) * column_lines * decks",
       "1",
       "column wires of a tile that need a switch or a driver",
+    ),
+    selected_columns: given(
+      "column_share * decks",
+      "1",
+      "columns among which a sense amplifier is switched",
     ),
     coded_word: given("word + check_bits", "1", "bits of one access with their check bits"),
     word_cells: given(

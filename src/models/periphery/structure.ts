@@ -20,12 +20,12 @@ export interface Structure {
   readonly limitedWrite: boolean;
   /** Writes are verified and repeated. */
   readonly verify: boolean;
-  /** Several columns share an amplifier. */
+  /** Several columns share an amplifier, or columns of several decks do. */
   readonly multiplexed: boolean;
   readonly correction: Correction;
   readonly spares: boolean;
   readonly refresh: boolean;
-  /** False for a cell with a differential column pair, which is its own reference. */
+  /** False for a cell with a pair of columns, which is its own reference. */
   readonly reference: boolean;
 }
 

@@ -46,7 +46,10 @@ export const STRUCTURES: readonly (readonly [string, Structure])[] = [
     "crossbar at one third, pumped from the input-output supply",
     { ...RESISTIVE, bias: "one-third", pumpFrom: "input-output" },
   ],
-  ["crossbar with grounded lines", { ...RESISTIVE, bias: "grounded", multiplexed: false }],
+  [
+    "crossbar with grounded lines",
+    { ...RESISTIVE, bias: "grounded", multiplexed: false, reference: false },
+  ],
 ];
 
 /** Every instance of a structure's periphery, latencies included. */

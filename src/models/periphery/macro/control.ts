@@ -165,7 +165,7 @@ export const outputDriver = part({
       "energy of one read: half of the changes are rising",
       "dic",
     ),
-    write_energy: given("0 * read_energy", "J", "idle in a write"),
+    write_energy: given("0", "J", "idle in a write"),
     delay: given("chain_delay", "s", "delay to an output", "logical-effort"),
   },
 });

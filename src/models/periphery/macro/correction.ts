@@ -28,7 +28,7 @@ export const encoder = part({
     xors: given("code_ones - code_check_bits", "1", "exclusive ors: a row of w ones needs w - 1"),
     transistors: given("xors * xor_transistors", "1", "transistors of the encoder"),
     ...costs,
-    read_energy: given("0 * write_energy", "J", "idle in a read"),
+    read_energy: given("0", "J", "idle in a read"),
     write_energy: given(
       "code_activity * transistors / 2 * unit_gate_energy",
       "J",
@@ -95,7 +95,7 @@ export const decoderOfSingle = part({
       "J",
       "energy of one word without an error: syndrome and output switch, the locators hardly",
     ),
-    write_energy: given("0 * read_energy", "J", "idle in a write"),
+    write_energy: given("0", "J", "idle in a write"),
     syndrome_delay: given(
       `${XOR_DELAY} * ceil(log2(code_row_weight + 1))`,
       "s",
@@ -163,7 +163,7 @@ export const decoderOfMultiple = part({
       "J",
       "energy of one word without an error",
     ),
-    write_energy: given("0 * read_energy", "J", "idle in a write"),
+    write_energy: given("0", "J", "idle in a write"),
     delay: given(
       `${XOR_DELAY} * (ceil(log2((word + code_check_bits) / 2)) + ` +
         "corrected_bits * 2 * (1 + ceil(log2(field_bits))) + ceil(log2(corrected_bits * " +

@@ -91,7 +91,7 @@ export const chargePump = part({
       "voltage in front of the regulator",
     ),
     rise: given(
-      "max(0 * target_voltage, target_voltage - pump_supply + pump_diode_voltage)",
+      "max(0, target_voltage - pump_supply + pump_diode_voltage)",
       "V",
       "voltage that all stages have to give",
       "pump",
@@ -169,7 +169,7 @@ export const chargePump = part({
       "W",
       "leakage of the pump",
     ),
-    read_energy: given("0 * write_energy", "J", "idle in a read"),
+    read_energy: given("0", "J", "idle in a read"),
     write_energy: given(
       "(loss_factor - 1) * write_voltage * write_current * cells_written * groups * write_time",
       "J",
@@ -221,9 +221,9 @@ export const regulator = part({
       "W",
       "leakage of the regulator when it is off",
     ),
-    read_energy: given("0 * write_energy", "J", "idle in a read"),
+    read_energy: given("0", "J", "idle in a read"),
     lost_voltage: given(
-      "max(0 * pump_supply, pump_supply * (1 + regulator_current_share) - write_voltage)",
+      "max(0, pump_supply * (1 + regulator_current_share) - write_voltage)",
       "V",
       "voltage lost over the pass device, the regulator's own current included",
     ),

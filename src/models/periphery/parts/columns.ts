@@ -10,7 +10,12 @@ import {
   raisedColumnSelect,
 } from "../tile/columns.ts";
 import { decoder } from "../tile/decoder.ts";
-import { currentSenseAmplifier, reference, voltageSenseAmplifier } from "../tile/sense.ts";
+import {
+  currentSenseAmplifier,
+  differentialSenseAmplifier,
+  reference as generator,
+} from "../tile/sense-current.ts";
+import { voltageSenseAmplifier } from "../tile/sense-voltage.ts";
 import { spareSteering } from "../tile/spare.ts";
 import { limitedWriteDriver, raisedLimitedWriteDriver, writeDriver } from "../tile/write.ts";
 
@@ -43,7 +48,7 @@ function multiplexer({ writeSupply }: Structure): PartUse[] {
       name: "column decoder",
       prefix: "column_decoder_",
       sheet: decoder,
-      bind: { decoder_outputs: "column_share", decoder_span: "row_length" },
+      bind: { decoder_outputs: "selected_columns", decoder_span: "row_length" },
       level: "tile",
       count: "1",
       activeRead: "1",
@@ -56,7 +61,7 @@ function multiplexer({ writeSupply }: Structure): PartUse[] {
       sheet: raised ? raisedColumnSelect : columnSelect,
       bind: { select_capacitance: "column_multiplexer_select_capacitance" },
       level: "tile",
-      count: "column_share",
+      count: "selected_columns",
       activeRead: "1",
       activeWrite: "1",
       ...neitherPath,
@@ -96,11 +101,12 @@ const prechargePart: PartUse = {
   ...neitherPath,
 };
 
-function amplifier({ sensing }: Structure): PartUse {
+function amplifier({ sensing, reference }: Structure): PartUse {
+  const byCurrent = reference ? currentSenseAmplifier : differentialSenseAmplifier;
   return {
     name: "sense amplifiers",
     prefix: "sense_amplifier_",
-    sheet: sensing === "voltage" ? voltageSenseAmplifier : currentSenseAmplifier,
+    sheet: sensing === "voltage" ? voltageSenseAmplifier : byCurrent,
     ...eachAmplifier,
     activeRead: "sense_amplifiers",
     activeWrite: "0",
@@ -112,7 +118,7 @@ function amplifier({ sensing }: Structure): PartUse {
 const referencePart: PartUse = {
   name: "references",
   prefix: "reference_",
-  sheet: reference,
+  sheet: generator,
   bind: { sensing_time: "sense_amplifier_delay" },
   level: "tile",
   count: "ceil(sense_amplifiers / amplifiers_per_reference)",

@@ -22,8 +22,12 @@ function multiplexer(raised: boolean): Sheet {
         ? " Thick-oxide devices; each select line has a level shifter (see column select)."
         : ""),
     formulas: {
-      switched: given("column_share > 1 ? 1 : 0", "1", "whether columns share an amplifier at all"),
-      wires: given("column_share * column_lines", "1", "column wires of one sense amplifier"),
+      switched: given(
+        "selected_columns > 1 ? 1 : 0",
+        "1",
+        "whether columns share an amplifier at all",
+      ),
+      wires: given("selected_columns * column_lines", "1", "column wires of one sense amplifier"),
       transistors: given(
         "switched * wires * column_switch_transistors",
         "1",
@@ -60,7 +64,7 @@ function multiplexer(raised: boolean): Sheet {
         "resistance of the switch in series with a column",
       ),
       node_capacitance: given(
-        "switched * (column_share + 1) * switch_width * drain_capacitance",
+        "switched * (selected_columns + 1) * switch_width * drain_capacitance",
         "F",
         "capacitance of the node that the columns share",
       ),

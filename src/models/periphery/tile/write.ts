@@ -42,7 +42,7 @@ export const writeDriver = part({
       "W",
       "leakage of one write driver",
     ),
-    read_energy: given("0 * write_energy", "J", "idle in a read"),
+    read_energy: given("0", "J", "idle in a read"),
     write_energy: given(
       "(width * (gate_capacitance + drain_capacitance) + transistors * " +
         "unit_gate_input_capacitance / 2) * supply ^ 2",
@@ -116,7 +116,7 @@ function limited(raised: boolean) {
         "drivers that stand one behind another",
       ),
       leakage: given(`width * ${leak}`, "W", "leakage of one write driver"),
-      read_energy: given("0 * write_energy", "J", "idle in a read"),
+      read_energy: given("0", "J", "idle in a read"),
       switching_energy: given(
         `width * (${gate} + drain_capacitance) * max(supply, write_voltage) ^ 2`,
         "J",
@@ -168,7 +168,7 @@ export const verifyLogic = part({
     ),
     area: given("transistors * transistor_area", "m^2", "area of program-and-verify"),
     leakage: given("transistors * transistor_leakage", "W", "leakage of program-and-verify"),
-    read_energy: given("0 * write_energy", "J", "idle in a read"),
+    read_energy: given("0", "J", "idle in a read"),
     write_energy: given(
       "groups * control_activity * transistors / 2 * unit_gate_energy",
       "J",

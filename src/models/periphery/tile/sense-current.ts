@@ -1,0 +1,121 @@
+/** Sense amplifiers of columns that are held at the read voltage, and their reference. */
+import type { Sheet } from "../../../formulas/sheet.ts";
+import { given, part } from "../define.ts";
+import { costs, pair, regeneration } from "./latch.ts";
+
+function amplifier(differential: boolean): Sheet {
+  const against = differential
+    ? "the current of the other column"
+    : "a reference in the middle of the two states";
+  const half = differential ? "signal_current" : "signal_current / 2";
+  return part({
+    name: differential ? "differential_sense_amplifier" : "current_sense_amplifier",
+    title: differential ? "Differential current sense amplifier" : "Current sense amplifier",
+    about:
+      `Holds the column at the read voltage and compares its current with ${against}, through a ` +
+      "mirror whose mismatch eats part of the difference; the rest charges the latch. The mirror " +
+      "is as large as the mismatch asks, so a small difference of currents costs area. The cell's " +
+      "own current is not in its energy.",
+    formulas: {
+      half_signal: given(
+        `max(${half}, 0.000001 * cell_on_current)`,
+        "A",
+        "difference of the two currents that are compared",
+        "this project",
+        "a signal at or below zero is no signal: see margin",
+      ),
+      reference_current: given(
+        "cell_on_current + column_leak_current - signal_current / 2",
+        "A",
+        "mean of the two states, leak included: the current that the mirror copies",
+      ),
+      allowed_offset: given(
+        "offset_share * half_signal * mirror_overdrive / (2 * reference_current)",
+        "V",
+        "threshold mismatch that the signal leaves room for",
+        "matching1989",
+        "relative mismatch of a mirror: twice the threshold mismatch over the overdrive",
+      ),
+      ...pair,
+      offset_current: given(
+        "2 * reference_current * offset / mirror_overdrive",
+        "A",
+        "current that the mismatch may add",
+        "matching1989",
+      ),
+      net_current: given(
+        "max(half_signal - offset_current, 0.01 * half_signal)",
+        "A",
+        "current that is left to charge the latch at the worst mismatch",
+      ),
+      margin: given(
+        `${half} / offset_current`,
+        "1",
+        "signal over the offset to beat: below one the state cannot be read",
+      ),
+      node_capacitance: given(
+        "latch_capacitance + pair_width * (pair_length / contacted_gate_pitch * 2 * " +
+          "gate_capacitance + 2 * drain_capacitance)",
+        "F",
+        "capacitance that the net current charges",
+      ),
+      start_difference: given(
+        "latch_start_share * supply",
+        "V",
+        "difference at which the latch is let go",
+      ),
+      signal_time: given(
+        "sense_guard * node_capacitance * start_difference / net_current",
+        "s",
+        "time in which the net current makes the starting difference",
+        "dic",
+      ),
+      ...regeneration,
+      ...costs("sense_current_transistors"),
+      clamp_resistance: given(
+        "mirror_overdrive / (2 * reference_current)",
+        "ohm",
+        "resistance that the clamp shows to the column",
+        "dic",
+        "the inverse of a square-law device's transconductance",
+      ),
+      read_energy: given(
+        "latch_energy + supply * 2 * reference_current * delay",
+        "J",
+        "energy of one decision: the latch, and two branches of the mirror while it senses",
+      ),
+      write_energy: given("0", "J", "a write needs no decision; a verify is a read"),
+    },
+  });
+}
+
+/** Compares a column with a reference. */
+export const currentSenseAmplifier = amplifier(false);
+/** Compares the two columns of a cell that holds a bit and its complement. */
+export const differentialSenseAmplifier = amplifier(true);
+
+/** A reference for a group of sense amplifiers. */
+export const reference: Sheet = part({
+  name: "reference",
+  title: "Reference generator",
+  about:
+    "Averages a few cells of both states and mirrors the current into a group of sense " +
+    "amplifiers. The cells' own transistors are counted with it as one each.",
+  formulas: {
+    transistors: given(
+      "generator_transistors + reference_cells + 2 * amplifiers_per_reference",
+      "1",
+      "transistors of one reference: generator, cells, and two mirror devices for each amplifier",
+    ),
+    area: given("transistors * transistor_area", "m^2", "area of one reference"),
+    leakage: given("transistors * transistor_leakage", "W", "leakage of one reference"),
+    read_energy: given(
+      "transistors * unit_gate_energy / 2 + supply * (cell_on_current - signal_current / 2) * " +
+        "sensing_time",
+      "J",
+      "energy of a reference in one read",
+    ),
+    write_energy: given("0", "J", "a verify is a read"),
+  },
+  inputs: { sensing_time: { unit: "s", meaning: "time for which the reference is on" } },
+});

@@ -1,0 +1,124 @@
+import { describe, expect, test } from "vitest";
+import { effort } from "../../../src/models/periphery/effort.ts";
+import { chargePump, pumpOutput } from "../../../src/models/periphery/macro/pump.ts";
+import { partsFor } from "../../../src/models/periphery/periphery.ts";
+import { raisedColumnMultiplexer } from "../../../src/models/periphery/tile/columns.ts";
+import {
+  currentSenseAmplifier,
+  differentialSenseAmplifier,
+} from "../../../src/models/periphery/tile/sense-current.ts";
+import { evaluate } from "./fixture.ts";
+import { instancesOf, STRUCTURES } from "./structures.ts";
+
+describe("latencies", () => {
+  // Worked by hand: the terms of a read and a write added up in the order of the signal.
+  test("a read and a write of a static memory are the sums of their stages", () => {
+    const [, structure] = STRUCTURES[0]!;
+    const v = evaluate(instancesOf(structure));
+    const get = (name: string) => v[`${name}_delay`] ?? Number.NaN;
+    const row = get("row_decoder") + get("row_driver") + 20e-12;
+    const column = get("column_decoder") + get("column_select");
+    const reach = get("address_latch") + get("route") + Math.max(row, column);
+    const settle = 30e-12 + get("column_multiplexer");
+    const read = reach + settle + get("sense_amplifier") + get("route") + get("output_driver");
+    expect((v["read_latency"] ?? 0) / read).toBeCloseTo(1, 12);
+    const write = reach + get("write_driver") + settle + 50e-9;
+    expect((v["write_latency"] ?? 0) / write).toBeCloseTo(1, 12);
+  });
+
+  test("with verify and groups, each group pays its pulses, its drive and its verify reads", () => {
+    const [, structure] = STRUCTURES[2]!;
+    const one = evaluate(instancesOf(structure), { groups: 1 });
+    const four = evaluate(instancesOf(structure), { groups: 4 });
+    const terms = ["drive_delay", "bit_line_delay", "sense_delay"].map((name) => one[name] ?? 0);
+    const [drive = 0, line = 0, sense = 0] = terms;
+    const group = drive + 50e-9 + 2 * (line + sense);
+    const extra = (four["write_latency"] ?? 0) - (one["write_latency"] ?? 0);
+    expect(extra / (3 * group)).toBeCloseTo(1, 9);
+  });
+});
+
+describe("a designed charge pump", () => {
+  const DESIGN = { cells_written: 32, groups: 1, write_voltage: 2.2, pump_supply: 1.2 };
+  const design = [{ of: effort }, { of: chargePump }];
+
+  // Source: the pump formula of 1976, put forward instead of backward.
+  test("gives exactly the voltage it was designed for at its full load", () => {
+    for (const write_voltage of [1.3, 2.2, 3.7, 6]) {
+      const pump = evaluate(design, { ...DESIGN, write_voltage });
+      const check = evaluate([{ of: pumpOutput }], {
+        ...DESIGN,
+        stages: pump["stages"] ?? 0,
+        stage_capacitance: pump["stage_capacitance"] ?? 0,
+        load_current: pump["load_current"] ?? 0,
+      });
+      expect((check["output_voltage"] ?? 0) / (pump["target_voltage"] ?? 0)).toBeCloseTo(1, 12);
+      expect((check["efficiency"] ?? 0) / (pump["efficiency"] ?? 0)).toBeCloseTo(1, 12);
+    }
+  });
+
+  test("loses what it takes from the supply and does not deliver", () => {
+    const pump = evaluate(design, DESIGN);
+    const taken = 1.2 * (pump["input_current"] ?? 0) * 50e-9;
+    const delivered = 2.2 * 100e-6 * 32 * 50e-9;
+    expect((pump["write_energy"] ?? 0) / (taken - delivered)).toBeCloseTo(1, 12);
+  });
+
+  test("never has an efficiency above that of an ideal pump of its stages", () => {
+    for (const write_voltage of [1.3, 2.2, 3.7, 6]) {
+      const pump = evaluate(design, { ...DESIGN, write_voltage });
+      const ideal = (pump["target_voltage"] ?? 0) / (1.2 * ((pump["stages"] ?? 0) + 1));
+      expect(pump["efficiency"]).toBeLessThan(ideal);
+      expect(pump["efficiency"]).toBeGreaterThan(0.05);
+    }
+  });
+});
+
+describe("current sense amplifiers", () => {
+  const at = (replaced: Readonly<Record<string, number>>) =>
+    evaluate([{ of: effort }, { of: currentSenseAmplifier }], replaced);
+
+  test("a smaller difference of currents costs area and time, never the margin in sigmas", () => {
+    let before = at({ signal_current: 29e-6 });
+    for (const signal_current of [20e-6, 10e-6, 4e-6, 1e-6]) {
+      const now = at({ signal_current });
+      expect(now["area"]).toBeGreaterThan(before["area"] ?? 0);
+      expect(now["delay"]).toBeGreaterThan(before["delay"] ?? 0);
+      expect(now["margin"]).toBeCloseTo(2, 9);
+      before = now;
+    }
+  });
+
+  test("a signal of zero or less is shown by a margin that is not above zero", () => {
+    expect(at({ signal_current: 0 })["margin"]).toBe(0);
+    expect(at({ signal_current: -1e-6 })["margin"]).toBeLessThan(0);
+  });
+
+  test("two columns that are compared have twice the difference of one with a reference", () => {
+    const one = at({});
+    const two = evaluate([{ of: effort }, { of: differentialSenseAmplifier }], {});
+    expect((two["half_signal"] ?? 0) / (one["half_signal"] ?? 1)).toBeCloseTo(2, 12);
+    expect(two["area"]).toBeLessThan(one["area"] ?? 0);
+  });
+});
+
+describe("the list of parts", () => {
+  test("names and prefixes are unique in every structure", () => {
+    for (const [, structure] of STRUCTURES) {
+      const parts = partsFor(structure);
+      expect(new Set(parts.map(({ prefix }) => prefix)).size).toBe(parts.length);
+      expect(new Set(parts.map(({ name }) => name)).size).toBe(parts.length);
+    }
+  });
+
+  test("a switch of a multiplexer loses at most the stated share of the write voltage", () => {
+    for (const write_current of [1e-6, 1e-4, 1e-3]) {
+      const values = evaluate([{ of: effort }, { of: raisedColumnMultiplexer }], {
+        write_current,
+        selected_columns: 8,
+      });
+      const drop = write_current * (values["resistance"] ?? Number.NaN);
+      expect(drop).toBeLessThanOrEqual(0.05 * 1.5 * (1 + 1e-12));
+    }
+  });
+});
