@@ -20,7 +20,7 @@ import { process } from "./process/process.ts";
 import { biasSheets, type SelectorKind } from "./selector/bias.ts";
 import { junctionCurrents } from "./selector/current.ts";
 import { selectorDefaults } from "./selector/defaults.ts";
-import { accessTransistor } from "./selector/transistor.ts";
+import { accessTransistor, denseTransistor } from "./selector/transistor.ts";
 import { switchDefaults } from "./switch/defaults.ts";
 import { junctionFilm, measuredSwitch } from "./switch/measured.ts";
 import { wireDefaults } from "./wire/defaults.ts";
@@ -108,6 +108,11 @@ export const cells: Readonly<Record<string, CellModel>> = {
   },
   "resistive-transistor": {
     instances: of(measuredSwitch, accessTransistor, resistiveTransistorCell),
+    sensing: "current",
+    structure: { ...plain, pulsed: true },
+  },
+  "resistive-transistor-dense": {
+    instances: of(measuredSwitch, denseTransistor, resistiveTransistorCell),
     sensing: "current",
     structure: { ...plain, pulsed: true },
   },

@@ -8,10 +8,9 @@ export const floatingGate = model({
   title: "Floating-gate cell, common-source array",
   about:
     "One device per cell, read by its current at a gate voltage between the two thresholds; " +
-    "programmed cell by cell, " +
-    "erased by the block. Voltages and times are typical figures, not laws. The load of a " +
-    "row is the series of the " +
-    "insulator between the gates and the tunnel oxide.",
+    "programmed cell by cell, erased by the block. Voltages and times are typical figures, " +
+    "not laws. The load of a row is the series of the insulator between the gates and the " +
+    "tunnel oxide.",
   formulas: {
     cell_area: formula(
       "m^2",

@@ -10,10 +10,9 @@ function gainCell(transistors: 2 | 3): Sheet {
     title: three ? "Gain cell of three transistors" : "Gain cell of two transistors",
     about:
       "Charge on a gate, read through that gate without destroying it, written through a " +
-      "device of low leakage. Write and " +
-      "read have a row and a column each. The stored one has lost half of its gate drive at " +
-      "the end of retention. The " +
-      "area is a share of the 6T cell under similar rules.",
+      "device of low leakage. Write and read have a row and a column each. The stored one has " +
+      "lost half of its gate drive at the end of retention. The area is a share of the 6T " +
+      "cell under similar rules.",
     formulas: {
       cell_area: formula(
         "m^2",

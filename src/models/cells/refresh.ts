@@ -7,11 +7,10 @@ export const refresh = model({
   name: "refresh",
   title: "Retention and refresh",
   about:
-    "Retention is stated at a temperature and halves with each step of the leakage's " +
-    "doubling temperature, which is a " +
-    "rule of thumb near room temperature. A refresh reads and restores every cell of a row " +
-    "once per retention time; its " +
-    "share of decoders and amplifiers is the estimate's.",
+    "Retention is stated at a temperature and halves with each step of the leakage's doubling " +
+    "temperature, which is a rule of thumb near room temperature. A refresh reads and " +
+    "restores every cell of a row once per retention time; its share of decoders and " +
+    "amplifiers is the estimate's.",
   formulas: {
     retention_at_temperature: formula(
       "s",

@@ -20,8 +20,7 @@ function transistorCell(count: 1 | 2): Sheet {
         ? "The gate is on the row, the switch between drain and column; a shared source line. "
         : "Two one-transistor cells side by side, read or searched against each other. ") +
       "The column has the read voltage across switch and transistor. Unselected cells are " +
-      "off; their leakage is that " +
-      "of their transistors. Nothing is powered between accesses.",
+      "off; their leakage is that of their transistors. Nothing is powered between accesses.",
     formulas: {
       cell_width: formula(
         "m",
@@ -133,8 +132,8 @@ function crosspoint(pair: boolean): Sheet {
       : "Switch and selector at each crossing",
     about:
       "Two half pitches each way; stacked crossbars share the area. Currents come from the " +
-      "crossbar's model and are those " +
-      "of the far corner in the worst pattern. All lines rest at zero between accesses.",
+      "crossbar's model and are those of the far corner in the worst pattern. All lines rest " +
+      "at zero between accesses.",
     formulas: {
       cell_width: formula("m", "2 * feature", "outline along the row", "common practice", {
         symbol: "w_c",
@@ -174,8 +173,8 @@ function crosspoint(pair: boolean): Sheet {
         "this project",
         {
           note:
-            "in the opposite polarity the column takes the row's place: half of the pulses " +
-            "move it whole",
+            "in the opposite polarity the column takes the row's place: half of the pulses move " +
+            "it whole",
         },
       ),
       signal_current: formula(

@@ -9,10 +9,9 @@ export const staticDevices = model({
   title: "Devices of static cells",
   about:
     "The access device is as narrow as the technology allows, the driver wider by the cell " +
-    "ratio. Memory devices have a " +
-    "higher threshold than fast logic: they carry and leak a share of its current. Body " +
-    "effect and the rise of the inner " +
-    "node beyond the linear region of the driver are left out.",
+    "ratio. Memory devices have a higher threshold than fast logic: they carry and leak a " +
+    "share of its current. Body effect and the rise of the inner node beyond the linear " +
+    "region of the driver are left out.",
   formulas: {
     sram_6t_area: formula(
       "m^2",

@@ -3,8 +3,9 @@
  * increases strictly; in a series the current is the unknown, because each law's voltage at a
  * current is a closed form that cannot overflow.
  */
+import { refuse } from "../../errors/problem.ts";
 import { solve } from "../../numerics/roots.ts";
-import { acosh, asinh, exp, expm1, log1p, sinh, sqrt } from "../../numerics/special/elementary.ts";
+import { acosh, asinh, expm1, log1p, sinh, sqrt } from "../../numerics/special/elementary.ts";
 
 /** A two-terminal element at positive current. */
 export interface Law {
@@ -34,12 +35,18 @@ export function sinhLaw(prefactor: number, scale: number): Law {
   };
 }
 
-/**
- * The sinh law through a current at a voltage, with scale S; robust where V / S is large or small.
- */
+/** The sinh law through a current at a voltage, with scale S. */
 export function sinhThrough(voltage: number, current: number, scale: number): Law {
   const x = voltage / scale;
-  return sinhLaw(x > 700 ? current * 2 * exp(-x) : current / sinh(x), scale);
+  if (!(x < 700)) {
+    refuse({
+      code: "out-of-range",
+      what: "the voltage scale of a junction is too small for its voltage",
+      got: `${scale} V at ${voltage} V`,
+      expected: "a scale above a seven hundredth of the voltage",
+    });
+  }
+  return sinhLaw(current / sinh(x), scale);
 }
 
 /** S of a sinh law whose current at V is `nonlinearity` times (above 2) that at V/2. */

@@ -7,8 +7,8 @@ export const capacitance = model({
   name: "capacitance",
   title: "Energy, noise and slewing of a capacitance",
   about:
-    "Elementary laws of a capacitance, used where a line is charged, sampled or discharged " +
-    "by a cell.",
+    "Elementary laws of a capacitance, used where a line is charged, sampled or discharged by " +
+    "a cell.",
   inputs: {
     charged_capacitance: { unit: "F", meaning: "capacitance", symbol: "C" },
     charged_voltage: { unit: "V", meaning: "supply it is charged from", symbol: "V" },

@@ -11,12 +11,10 @@ export const process = model({
   title: "Transistors of the technology",
   about:
     "Leakage follows the threshold and the swing with temperature; currents and resistances " +
-    "are those at the reference " +
-    "temperature. The resistance of a switching device comes from supply and effective " +
-    "current, the unit of delay from " +
-    "the fan-out-of-four delay; how well both agree is a quantity of its own. Body effect, " +
-    "gate leakage and junction " +
-    "leakage are left out.",
+    "are those at the reference temperature. The resistance of a switching device comes from " +
+    "supply and effective current, the unit of delay from the fan-out-of-four delay; how well " +
+    "both agree is a quantity of its own. Body effect, gate leakage and junction leakage are " +
+    "left out.",
   formulas: {
     swing_at_temperature: formula(
       "V",

@@ -8,8 +8,7 @@ export const subthreshold = model({
   title: "Subthreshold swing and off-current",
   about:
     "The diffusion current below threshold. The current at threshold is a convention of the " +
-    "book used; drain-induced " +
-    "barrier lowering is left out.",
+    "book used; drain-induced barrier lowering is left out.",
   inputs: {
     slope_factor: { unit: "1", meaning: "swing over its least value", symbol: "n" },
     threshold_current: { unit: "A/m", meaning: "current per width at threshold", symbol: "I_0" },

@@ -87,8 +87,8 @@ export const thresholdBias = model({
     ),
     array_read_voltage: formula(
       "V",
-      "max(snap_voltage, selector_hold_voltage + read_voltage * (1 + selector_on_resistance " +
-        "/ on_resistance))",
+      "max(snap_voltage, selector_hold_voltage + read_voltage * (1 + selector_on_resistance / " +
+        "on_resistance))",
       read,
     ),
     array_write_voltage: formula(
@@ -176,8 +176,8 @@ export const mixedConductorBias = model({
     ),
     array_read_voltage: formula(
       "V",
-      "read_voltage * (1 + selector_on_resistance / on_resistance) + selector_scale_voltage " +
-        "* asinh(read_voltage / on_resistance / selector_prefactor)",
+      "read_voltage * (1 + selector_on_resistance / on_resistance) + selector_scale_voltage * " +
+        "asinh(read_voltage / on_resistance / selector_prefactor)",
       read,
     ),
     array_write_voltage: formula(

@@ -67,9 +67,9 @@ const KINDS: Readonly<Record<SelectorKind, Kind>> = {
   },
   threshold: {
     about:
-      "With a threshold selector: the selected junction has snapped and holds, half and " +
-      "third voltages stay on the off " +
-      "branch, a sinh law through the off current at half of the threshold.",
+      "With a threshold selector: the selected junction has snapped and holds, half and third " +
+      "voltages stay on the off branch, a sinh law through the off current at half of the " +
+      "threshold.",
     inputs: [
       "selector_threshold_voltage",
       "selector_hold_voltage",
@@ -117,8 +117,7 @@ const KINDS: Readonly<Record<SelectorKind, Kind>> = {
   complementary: {
     about:
       "Two equal switches back to back: on means that the read has set both, off and every " +
-      "unselected pair has one " +
-      "switch off.",
+      "unselected pair has one switch off.",
     inputs: [],
     junction(values, on) {
       const rest = series(switchLaw(values, true), switchLaw(values, false));

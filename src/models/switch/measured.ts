@@ -7,10 +7,9 @@ export const measuredSwitch = model({
   name: "measured_switch",
   title: "Switch from measured figures",
   about:
-    "On state ohmic, off state a sinh law through its resistance at the read voltage. The " +
-    "set pulse is limited by the " +
-    "circuit; the reset current is what the on state draws, but no more than the set left " +
-    "behind can carry: in filaments " +
+    "On state ohmic, off state a sinh law through its resistance at the read voltage. The set " +
+    "pulse is limited by the circuit or by the resistance that it leaves; the reset current " +
+    "is what the on state draws, but no more than the set left behind can carry: in filaments " +
     "both are nearly equal. Several levels per cell need a program-and-verify pulse each.",
   formulas: {
     on_off_ratio: formula(
@@ -19,9 +18,13 @@ export const measuredSwitch = model({
       "off resistance over on resistance at the read voltage",
       "common practice",
     ),
-    set_current: formula("A", "current_limit", "current of the set pulse", "common practice", {
-      symbol: "I_{set}",
-    }),
+    set_current: formula(
+      "A",
+      "min(set_voltage / on_resistance, current_limit)",
+      "largest current of the set pulse",
+      "common practice",
+      { symbol: "I_{set}" },
+    ),
     reset_current: formula(
       "A",
       "min(reset_voltage / on_resistance, reset_current_ratio * current_limit)",

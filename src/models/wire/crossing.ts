@@ -72,8 +72,8 @@ export const lineCrossing: Procedure = procedure({
   title: "Exact delay of a driven wire",
   about:
     "Sum over the modes of the diffusion equation with a resistance at one end and a " +
-    "capacitance at the other; the " +
-    "time is bracketed and solved to 1e-15 of itself. A hundredth of the step or more.",
+    "capacitance at the other; the time is bracketed and solved to 1e-15 of itself. A " +
+    "hundredth of the step or more.",
   source: "heat",
   inputs: {
     driver_resistance: { unit: "ohm", meaning: "resistance of the driver", symbol: "R_d" },

@@ -11,8 +11,8 @@ export const lineDelay = model({
   title: "Delay of a driven wire (word line, bit line)",
   about:
     "A step through the driver's resistance into a uniform RC line with a load at its end. " +
-    "Within about 3 % of the exact " +
-    "response at the half crossing; the driver is a resistance, not a transistor that slews.",
+    "Within about 3 % of the exact response at the half crossing; the driver is a resistance, " +
+    "not a transistor that slews.",
   inputs: {
     driver_resistance: { unit: "ohm", meaning: "resistance of the driver", symbol: "R_d" },
     line_resistance: { unit: "ohm", meaning: "resistance of the whole line", symbol: "R" },

@@ -9,9 +9,9 @@ export const sizeEffect = model({
   name: "size_effect",
   title: "Resistivity of a narrow wire",
   about:
-    "Grain-boundary and surface scattering added, which is not the full coupled integral. " +
-    "The barrier does not conduct: " +
-    "the result is referred to the whole section. Below a width of about 10 nm it extrapolates.",
+    "Grain-boundary and surface scattering added, which is not the full coupled integral. The " +
+    "barrier does not conduct: the result is referred to the whole section. Below a width of " +
+    "about 10 nm it extrapolates.",
   inputs: {
     width: { unit: "m", meaning: "width of the wire with its barrier", symbol: "w" },
     thickness: { unit: "m", meaning: "thickness of the wire with its barrier", symbol: "t" },
@@ -131,8 +131,8 @@ export const filmSurface: Procedure = procedure({
   title: "Resistivity of a thin film",
   about:
     "Exact integral over all directions of flight, 8-point Gauss-Legendre on 80 panels that " +
-    "halve towards grazing " +
-    "flight; error below 1e-9 for films thicker than a hundredth of the mean free path.",
+    "halve towards grazing flight; error below 1e-9 for films thicker than a hundredth of the " +
+    "mean free path.",
   source: "mfp1952",
   inputs: {
     film_ratio: { unit: "1", meaning: "thickness over mean free path", symbol: "k" },

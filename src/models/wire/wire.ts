@@ -8,12 +8,10 @@ export const wire = model({
   title: "Wire per length",
   about:
     "Effective resistivity has barrier and size effect folded in; only the bulk part changes " +
-    "with temperature. The " +
-    "capacitance is the empirical three-line formula, quoted within 10 % for 0.3 < w/h < 10, " +
-    "0.3 < t/h < 10, " +
-    "0.5 < s/h < 10; a second plane adds its plate part and half of the fringe (this " +
-    "project), which lies between the " +
-    "formula for one plane and twice it.",
+    "with temperature. The capacitance is the empirical three-line formula, quoted within 10 " +
+    "% for 0.3 < w/h < 10, 0.3 < t/h < 10, 0.5 < s/h < 10; a second plane adds its plate part " +
+    "and half of the fringe (this project), which lies between the formula for one plane and " +
+    "twice it.",
   inputs: {
     width: { unit: "m", meaning: "width of the wire", symbol: "w" },
     spacing: { unit: "m", meaning: "gap to each neighbour", symbol: "s" },
@@ -59,8 +57,8 @@ export const wire = model({
     ),
     neighbour_part: formula(
       "1",
-      "(0.03 * width / plane_distance + 0.83 * thickness / plane_distance - 0.07 * " +
-        "(thickness / plane_distance)^0.222) * (spacing / plane_distance)^(-1.34)",
+      "(0.03 * width / plane_distance + 0.83 * thickness / plane_distance - 0.07 * (thickness " +
+        "/ plane_distance)^0.222) * (spacing / plane_distance)^(-1.34)",
       "capacitance to one neighbour over the permittivity",
       "cap1983",
     ),

@@ -23,8 +23,8 @@ interface Terms {
 }
 
 const FLOATING_SHARE =
-  "max(1 / max(rows - 1, 1), 1 / max(columns - 1, 1)) / " +
-  "(1 / max(rows - 1, 1) + 1 / max(columns - 1, 1) + 1 / (max(rows - 1, 1) * max(columns - 1, 1)))";
+  "max(1 / max(rows - 1, 1), 1 / max(columns - 1, 1)) / (1 / max(rows - 1, 1) + 1 / " +
+  "max(columns - 1, 1) + 1 / (max(rows - 1, 1) * max(columns - 1, 1)))";
 
 const TERMS: Readonly<Record<Scheme, Terms>> = {
   floating: {
@@ -67,7 +67,7 @@ const fill = (text: string, at: string, s: string) =>
 function drop(at: "read" | "write", current: string): string {
   const line = (wire: string, count: string) =>
     `${wire}_segment_resistance * ((${count} - 1) * ${current}` +
-    ` + ${count} * (${count} - 1) / 2 * ${at}_${wire}_leak)`;
+    ` + (${count} - 1) * (${count} - 2) / 2 * ${at}_${wire}_leak)`;
   return `${line("row", "columns")} + ${line("column", "rows")}`;
 }
 
@@ -78,13 +78,10 @@ function closedSheet(scheme: Scheme): Sheet {
     title: `Crossbar, ${scheme} scheme, closed forms`,
     about:
       "Ideal wires for the leak of unselected junctions; first-order drop of row and column " +
-      "to the far corner, with every " +
-      "unselected junction on and drawing its ideal current all along. The wires' own loss " +
-      "of half-selected current is " +
-      "left out, so that drop and power are on the safe side while the drop is small against " +
-      "the voltage; the off current " +
-      "is that without drop. Driver resistance is not part of it. Margins take the worst " +
-      "pattern for each state.",
+      "to the far corner, with every unselected junction on and drawing its ideal current all " +
+      "along. The far-corner current so errs by less than the square of the drop over the " +
+      "voltage (measured against the exact solve); the off current is that without drop. " +
+      "Driver resistance is not part of it. Margins take the worst pattern for each state.",
     formulas: {
       half_select_share: formula(
         "1",
@@ -145,7 +142,7 @@ function closedSheet(scheme: Scheme): Sheet {
         drop("read", "read_on_full"),
         "voltage lost on the way to the far corner in a read",
         "cross",
-        { note: "sum over equal sinks, I r N (N + 1) / 2 with N = n - 1 segments" },
+        { note: "the cell's current through n - 1 segments and equal sinks at all other junctions" },
       ),
       cell_on_current: formula(
         "A",

@@ -6,8 +6,7 @@ export const lineDrop = model({
   title: "Voltage lost along a line",
   about:
     "N segments, a sink after each. Equal current sinks give the sum; equal resistances to " +
-    "ground give the hyperbolic " +
-    "form, which is exact for an ohmic ladder.",
+    "ground give the hyperbolic form, which is exact for an ohmic ladder.",
   inputs: {
     sinks: { unit: "1", meaning: "sinks along the line, one segment apart", symbol: "N" },
     segment_resistance: { unit: "ohm", meaning: "resistance of a segment", symbol: "r" },

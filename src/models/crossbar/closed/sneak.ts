@@ -60,10 +60,9 @@ export const sneakPath: Procedure = procedure({
   title: "Sneak current of a crossbar with floating lines",
   about:
     "Three groups of equal junctions in series, ideal wires, solved inside a bracket to the " +
-    "last digits. Each junction " +
-    "follows the sinh law through its currents at the voltage and at half of it, which is " +
-    "exact for ohmic and sinh " +
-    "junctions; a diode blocks the middle group, so that for it the result is an upper bound.",
+    "last digits. Each junction follows the sinh law through its currents at the voltage and " +
+    "at half of it, which is exact for ohmic and sinh junctions; a diode blocks the middle " +
+    "group, so that for it the result is an upper bound.",
   source: "this project",
   inputs: inputsOf(["rows", "columns", "path_voltage", "path_full", "path_half"], {
     path_voltage: { unit: "V", meaning: "voltage between the selected lines" },

@@ -1,0 +1,102 @@
+import { readFileSync } from "node:fs";
+import { load } from "js-yaml";
+import { assemble, parseFormula, valuesOf } from "../../src/formulas/index.ts";
+import type { Instance, Procedure, Sheet } from "../../src/formulas/sheet.ts";
+import { finLayoutRatios } from "../../src/models/process/defaults.ts";
+import { modelDefaults } from "../../src/models/registry.ts";
+import { readQuantity } from "../../src/quantities/quantity.ts";
+
+export type Values = Readonly<Record<string, number>>;
+
+/** All quantities of a design; units of what is given are those that its readers state. */
+export function evaluate(instances: readonly Instance[], given: Values): Record<string, number> {
+  const units: Record<string, string> = {};
+  for (const { of, bind = {} } of instances) {
+    for (const [local, { unit }] of Object.entries(of.inputs)) units[bind[local] ?? local] ??= unit;
+  }
+  const names = Object.keys(given).filter((name) => units[name] !== undefined);
+  const list = names.map((name) => ({ name, unit: units[name]! }));
+  const program = assemble(instances, list, parseFormula);
+  return Object.fromEntries(valuesOf(program, new Map(Object.entries(given))));
+}
+
+/** One sheet or procedure with its inputs. */
+export function evaluateOne(of: Sheet | Procedure, given: Values): Record<string, number> {
+  return evaluate([{ of }], given);
+}
+
+interface Entry {
+  readonly values: Readonly<Record<string, { value: string | number; low: string | number; high: string | number }>>;
+}
+
+const UNITS: readonly (readonly [RegExp, string])[] = [
+  [/^(nmos|thick)_o.*_current$/, "A/m"],
+  [/(gate|drain)_capacitance$/, "F/m"],
+  [/(_pitch|_width|_spacing|_thickness|_length|^junction_side|mean_free_path)$/, "m"],
+  [/_density$/, "1/m^2"],
+  [/_area$/, "m^2"],
+  [/_resistivity$/, "ohm m"],
+  [/(supply|_voltage|_swing)$/, "V"],
+  [/_current$|^current_limit$/, "A"],
+  [/(_time|_delay)$/, "s"],
+  [/^(on|off)_resistance$/, "ohm"],
+  [/_temperature$/, "K"],
+  [/^storage_capacitance$/, "F"],
+  [/^threshold_temperature_slope$/, "V/K"],
+  [/^matching_coefficient$/, "V m"],
+  [/^activation_energy$/, "J"],
+  [/(_permittivity|_current_ratio|^p_to_n_current|.)$/, "1"],
+];
+
+function unitOf(name: string): string {
+  if (name === "p_to_n_current") return "1";
+  return UNITS.find(([pattern]) => pattern.test(name))![1];
+}
+
+/** One value of a catalogue file in SI, `which` of its three. */
+function valuesOfFile(path: string, which: "value" | "low" | "high" = "value"): Record<string, number> {
+  const file = new URL(`../../shared/${path}.yaml`, import.meta.url);
+  const { values } = load(readFileSync(file, "utf8")) as Entry;
+  return Object.fromEntries(
+    Object.entries(values ?? {}).flatMap(([name, entry]) => {
+      const got = entry[which];
+      if (typeof got === "number") return [[name, got] as const];
+      return [[name, readQuantity(got, unitOf(name))] as const];
+    }),
+  );
+}
+
+export const technologies = ["180", "130", "90", "65", "45", "32", "28", "22", "16", "7", "5"].map(
+  (node) => `cmos-${node}`,
+);
+
+const plain = { temperature: 300, rows: 128, columns: 128, decks: 1, bits_per_cell: 1 };
+
+/** Middle values of a technology, with all defaults of the models and a plain organisation. */
+export function technology(name: string): Record<string, number> {
+  const defaults = Object.fromEntries(modelDefaults.map((entry) => [entry.name, entry.value]));
+  const own = valuesOfFile(`technology/${name}`);
+  const fins = finLayoutRatios[name];
+  return {
+    ...plain,
+    ...defaults,
+    ...own,
+    feature: own["metal_half_pitch"]!,
+    ...(fins ? { layout_width_ratio: fins.value } : {}),
+  };
+}
+
+/** Middle values of a switch, a baseline or a wire metal. */
+export function entry(path: string): Record<string, number> {
+  const own = valuesOfFile(path);
+  if (own["on_off_ratio"] !== undefined) {
+    own["off_resistance"] ??= own["on_resistance"]! * own["on_off_ratio"];
+  }
+  return own;
+}
+
+/** The same under the names that a selector's values have in a design. */
+export function selectorEntry(name: string): Record<string, number> {
+  const own = valuesOfFile(`selectors/${name}`);
+  return Object.fromEntries(Object.entries(own).map(([key, value]) => [`selector_${key}`, value]));
+}
