@@ -1,10 +1,11 @@
 // Bundles the program and the library into dist/: `tenfold.js` (the program), `index.js` and `node.js` (the library),
-// and two inner parts that the benchmark times on their own. Type declarations: `npm run types`.
+// two inner parts that the benchmark times on their own, and the formula parser, which few runs need.
+// Type declarations: `npm run types`.
 import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
 import { fingerprint, root } from "./fingerprint.mjs";
-import { shippedTrees } from "./trees.mjs";
+import { buildParser, shippedTrees } from "./trees.mjs";
 
 const ENTRIES = {
   tenfold: "src/cli/main.ts",
@@ -12,6 +13,18 @@ const ENTRIES = {
   node: "src/node.ts",
   numerics: "src/numerics/index.ts",
   formulas: "src/formulas/index.ts",
+};
+
+/** The packages that lay out help text measure it without Unicode segmentation; tables of results keep the real thing. */
+const plainHelpWidth = {
+  name: "plain-help-width",
+  setup(build) {
+    build.onResolve({ filter: /^string-width$/ }, ({ importer }) =>
+      /node_modules[\\/](yargs|cliui|wrap-ansi)[\\/]/.test(importer)
+        ? { path: join(root, ".settings/plain-width.mjs") }
+        : undefined,
+    );
+  },
 };
 
 const stamp = fingerprint();
@@ -38,15 +51,17 @@ try {
     minifyWhitespace: true,
     keepNames: false,
     legalComments: "external",
-    chunkNames: "parts/[name]-[hash]",
+    // Beside the entries, so that the parser is `./parser.cjs` from everywhere.
+    chunkNames: "part-[hash]",
     // Bundled CommonJS packages still call `require` for node's own modules.
     banner: {
       js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);",
     },
     define: { TENFOLD_VERSION: JSON.stringify(version) },
-    plugins: [await shippedTrees()],
+    plugins: [await shippedTrees(), plainHelpWidth],
     logLevel: "warning",
   });
+  await buildParser(join(fresh, "parser.cjs"));
   const program = join(fresh, "tenfold.js");
   writeFileSync(program, `#!/usr/bin/env node\n${readFileSync(program, "utf8")}`);
   chmodSync(program, 0o755);

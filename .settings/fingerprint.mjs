@@ -12,6 +12,7 @@ const READ_BY_THE_BUILD = [
   "package-lock.json",
   "tsconfig.json",
   ".settings/build.mjs",
+  ".settings/plain-width.mjs",
   ".settings/trees.mjs",
 ];
 

@@ -1,7 +1,9 @@
 import yargs, { type CommandModule } from "yargs";
 import { COMMANDS } from "./commands/index.ts";
+import { exitCode } from "./exit.ts";
 import { reportFailure } from "./failure.ts";
 import { COMMON } from "./options.ts";
+import { keepDashes } from "./stdin.ts";
 import { usageError } from "./usage.ts";
 import { version } from "./version.ts";
 
@@ -20,22 +22,14 @@ export async function run(args: readonly string[]): Promise<number> {
     // Without a command there is nothing to do but to say what there is.
     if (args.length === 0) parser.showHelp((text) => process.stdout.write(`${text}\n`));
     else await parser.parseAsync();
-    return exitCode;
+    return exitCode();
   } catch (error) {
     return reportFailure(error, args.includes("--no-color"));
   }
 }
 
-/** Set by a command whose requirement did not hold; anything worse is thrown. */
-let exitCode = 0;
-
-/** Ends the run with code 1: done, but what the user required does not hold. */
-export function requirementFailed(): void {
-  exitCode = 1;
-}
-
 function program(args: readonly string[]) {
-  const parser = yargs([...args])
+  const parser = yargs(keepDashes(args))
     .scriptName("tenfold")
     .usage(
       "$0 <command> [options]\n\nEstimates memories and logic built from two-terminal resistance " +
@@ -63,6 +57,8 @@ function program(args: readonly string[]) {
       const command = commandOf(args);
       throw usageError(message ?? error.message, args, command, knownWords(command));
     })
+    .example("$0 new memory", "a commented study to start from")
+    .example("$0 check memory/study.yaml", "every mistake with its place and remedy")
     .example("$0 list switch", "what switches the catalogue has")
     .epilogue("tenfold <command> --help shows the options of a command, with examples.");
   for (const command of COMMANDS) parser.command(command as unknown as CommandModule);

@@ -2,6 +2,7 @@ import { createReadStream } from "node:fs";
 import { open } from "node:fs/promises";
 import { refuse } from "../errors/problem.ts";
 import { checkSize, decodeText, LARGEST_FILE } from "../schema/yaml/decode.ts";
+import { systemCode, systemReason } from "./system.ts";
 
 /** A text with the name that errors print. */
 export interface NamedText {
@@ -82,32 +83,10 @@ function asProblem(error: unknown, path: string): unknown {
     if (code === "EISDIR") refuseKind(path, "a directory");
     refuse({
       code: "file-unreadable",
-      what: `${path} can't be read: ${SYSTEM_REASONS[code] ?? code}`,
+      what: `${path} can't be read: ${systemReason(error)}`,
       fix: "check the file and its permissions",
     });
   } catch (problem) {
     return problem;
   }
 }
-
-/** The code of an error of the operating system, such as `ENOENT`. */
-export function systemCode(error: unknown): string | undefined {
-  if (!(error instanceof Error) || !("code" in error) || !("syscall" in error)) return undefined;
-  return typeof error.code === "string" ? error.code : undefined;
-}
-
-/** Why the operating system refused, in plain words. */
-export const SYSTEM_REASONS: Readonly<Record<string, string>> = {
-  EACCES: "permission denied",
-  EPERM: "not permitted",
-  EROFS: "the file system is read-only",
-  ENOSPC: "the disk is full",
-  EDQUOT: "the disk quota is used up",
-  EMFILE: "too many files are open",
-  ENAMETOOLONG: "the name is too long",
-  ELOOP: "its links lead in a circle",
-  EIO: "the disk reports an error",
-  ENOENT: "its directory doesn't exist",
-  ENOTDIR: "a part of its path is no directory",
-  EISDIR: "it is a directory",
-};

@@ -1,7 +1,7 @@
 import { link, mkdir, open, rename, rm } from "node:fs/promises";
 import { dirname } from "node:path";
 import { fail, refuse } from "../errors/problem.ts";
-import { SYSTEM_REASONS, systemCode } from "./read.ts";
+import { systemCode, systemReason } from "./system.ts";
 
 export interface WriteOptions {
   /** Replaces a file that is there already; without it that is refused. */
@@ -45,7 +45,7 @@ export async function writeFileWhole(
     if (code === undefined) throw error;
     fail({
       code: "file-unwritable",
-      what: `${path} can't be written: ${SYSTEM_REASONS[code] ?? code}`,
+      what: `${path} can't be written: ${systemReason(error)}`,
       fix: "free some space, check the permissions, or write elsewhere",
     });
   }
