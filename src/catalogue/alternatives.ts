@@ -1,4 +1,7 @@
-/** Fields that say the same thing in two ways: which displaces which, and the sheet that computes the other. */
+/**
+ * Fields that say the same thing in two ways: which displaces which, and the sheet that computes
+ * the other.
+ */
 
 import { type Sheet, sheet } from "../formulas/sheet.ts";
 import type { FieldTable } from "./fields/field.ts";
@@ -58,7 +61,10 @@ function alternative(
 
 const DEFINITION = { source: "this project", note: "by definition" };
 
-/** In the order in which they are tried. What no model reads, such as a ratio beside both resistances, is not computed. */
+/**
+ * In the order in which they are tried. What no model reads, such as a ratio beside both
+ * resistances, is not computed.
+ */
 export const ALTERNATIVES: readonly Alternative[] = [
   alternative("switch", SWITCH_FIELDS, "off_resistance", ["on_resistance", "on_off_ratio"], {
     formula: "on_resistance * on_off_ratio",
@@ -87,7 +93,9 @@ export const ALTERNATIVES: readonly Alternative[] = [
   ),
 ];
 
-/** A field that is given displaces these of the layers below it, since it says the same thing anew. */
+/**
+ * A field that is given displaces these of the layers below it, since it says the same thing anew.
+ */
 export const DISPLACES: Readonly<Partial<Record<Kind, Readonly<Record<string, string[]>>>>> = {
   switch: {
     on_off_ratio: ["off_resistance"],

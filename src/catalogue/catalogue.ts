@@ -62,7 +62,8 @@ export class Catalogue {
   }
 
   /**
-   * What a name, or values over a name, mean: all parameters with units, ranges, sources and keys of shared draws.
+   * What a name, or values over a name, mean: all parameters with units, ranges, sources and keys
+   * of shared draws.
    * @param context parameters that defaults may take over, such as those of the technology
    * @throws TenfoldError with the reasons, see `resolveNode`
    */

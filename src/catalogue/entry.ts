@@ -22,7 +22,10 @@ export interface Entry {
 
 /** Where the texts of the catalogue come from: a folder, a bundle, or a test's memory. */
 export interface Loader {
-  /** The text of one file, undefined where there is none. `sources` is the kind of the one source file. */
+  /**
+   * The text of one file, undefined where there is none. `sources` is the kind of the one source
+   * file.
+   */
   read(kind: Kind | "sources", name: string): string | undefined;
   names(kind: Kind): readonly string[];
 }

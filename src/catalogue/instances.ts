@@ -4,7 +4,9 @@ import type { Instance } from "../formulas/sheet.ts";
 import type { Parameter } from "../quantities/parameter.ts";
 import type { Resolved } from "./resolve.ts";
 
-/** The parameters of a resolved entry under their global names: `prefix` stands before each field. */
+/**
+ * The parameters of a resolved entry under their global names: `prefix` stands before each field.
+ */
 export function prefixedParameters(resolved: Resolved, prefix = ""): readonly Parameter[] {
   return Object.entries(resolved.parameters).map(([field, parameter]) => ({
     ...parameter,

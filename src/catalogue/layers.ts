@@ -20,8 +20,9 @@ export interface Merged {
 }
 
 /**
- * Merges a node with the entries below it. Values of entries get the key of the nearest named entry, so that all
- * designs that name the same device share its draws and two devices of one class don't.
+ * Merges a node with the entries below it. Values of entries get the key of the nearest named
+ * entry, so that all designs that name the same device share its draws and two devices of one class
+ * don't.
  * @throws TenfoldError `from-cycle`, `conflicting-keys`, and what `find` throws
  */
 export function mergeLayers(kind: Kind, node: EntryUse, find: Find): Merged {
@@ -75,9 +76,10 @@ function checkLayer(kind: Kind, layer: Parameters, where: string): void {
   const problems: Problem[] = [];
   for (const group of EXCLUDES[kind] ?? []) {
     if (!group.every((field) => Object.hasOwn(layer, field))) continue;
+    const often = group.length === 2 ? "twice" : "once too often";
     problems.push({
       code: "conflicting-keys",
-      what: `${listed(group)} of ${where} say the same thing ${group.length === 2 ? "twice" : "once too often"}`,
+      what: `${listed(group)} of ${where} say the same thing ${often}`,
       got: listed(group),
       fix: `leave out one of them`,
     });

@@ -95,7 +95,7 @@ export function cautionsOf(kind: Kind, merged: Merged, values: Parameters): stri
     const low = values[below];
     if (high === undefined || low === undefined || high.low > low.high) continue;
     cautions.push(
-      `the ranges of ${above} and ${below} meet, so that some samples have them the wrong way round`,
+      `the ranges of ${above} and ${below} meet: some samples have them the wrong way round`,
     );
   }
   const classes = merged.chain.filter((_, i) => i > 0);

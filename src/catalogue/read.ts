@@ -31,8 +31,8 @@ export interface EntryFile {
 
 /**
  * Reads one entry.
- * @throws TenfoldError with every mistake of the file at its place: `unknown-format`, `bad-name`, `missing-key`,
- *   `unknown-key`, `unknown-word`, and those of figures
+ * @throws TenfoldError with every mistake of the file at its place: `unknown-format`, `bad-name`,
+ *   `missing-key`, `unknown-key`, `unknown-word`, and those of figures
  */
 export function readEntry(text: string, of: EntryFile): Entry {
   const tree = locatedTree(text, of.file);

@@ -23,7 +23,10 @@ export interface Resolved {
   readonly chain: readonly string[];
   /** By field. */
   readonly parameters: Parameters;
-  /** Fields that are computed from other fields, each by its sheet, whose names are those of the fields. */
+  /**
+   * Fields that are computed from other fields, each by its sheet, whose names are those of the
+   * fields.
+   */
   readonly sheets: readonly Sheet[];
   /** The fields that nobody gave. */
   readonly defaulted: readonly string[];
@@ -34,10 +37,11 @@ export interface Resolved {
 type Values = Record<string, Parameter>;
 
 /**
- * Resolves a node: layers, then what is the same as something else, then alternatives and defaults, then checks.
+ * Resolves a node: layers, then what is the same as something else, then alternatives and defaults,
+ * then checks.
  * @param context quantities that fields may be the same as, such as `feature` of the technology
- * @throws TenfoldError `missing-key`, `off-below-on`, `out-of-range`, `supply-below-threshold`, `conflicting-keys`,
- *   `from-cycle`, `unknown-word`
+ * @throws TenfoldError `missing-key`, `off-below-on`, `out-of-range`, `supply-below-threshold`,
+ *   `conflicting-keys`, `from-cycle`, `unknown-word`
  */
 export function resolveNode(
   kind: Kind,
@@ -86,7 +90,10 @@ function takeOver(fields: readonly [string, Field][], values: Values, context: P
   }
 }
 
-/** What the given values determine: the last need of an alternative marks it, the others may be defaults. */
+/**
+ * What the given values determine: the last need of an alternative marks it, the others may be
+ * defaults.
+ */
 function computeFromGiven(
   alternatives: readonly Alternative[],
   fields: readonly [string, Field][],

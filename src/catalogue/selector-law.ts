@@ -1,4 +1,7 @@
-/** Which law a selector follows: the word `nonlinear` covers two, told apart by what is known of the device. */
+/**
+ * Which law a selector follows: the word `nonlinear` covers two, told apart by what is known of the
+ * device.
+ */
 
 import type { Resolved } from "./resolve.ts";
 
@@ -12,8 +15,9 @@ export type SelectorLaw =
   | "complementary";
 
 /**
- * The law of a resolved selector. A nonlinear one that is known by its nonlinearity is a tunnel barrier; one that is
- * known by its emission or scale voltage is exponential through its off current.
+ * The law of a resolved selector. A nonlinear one that is known by its nonlinearity is a tunnel
+ * barrier; one that is known by its emission or scale voltage is exponential through its off
+ * current.
  */
 export function selectorLaw(selector: Resolved): SelectorLaw {
   const { variant, parameters } = selector;

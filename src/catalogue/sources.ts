@@ -69,8 +69,8 @@ export interface SourcedFormula {
 }
 
 /**
- * The references of values and formulas, each once, in the order of their keys, with what each was used for. A source
- * that no file lists is the user's own word and is kept as its text.
+ * The references of values and formulas, each once, in the order of their keys, with what each was
+ * used for. A source that no file lists is the user's own word and is kept as its text.
  */
 export function sourcesOf(
   parameters: Iterable<Parameter>,

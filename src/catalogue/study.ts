@@ -1,4 +1,7 @@
-/** What a study needs of the catalogue: the tables that read it, its own entries, and the wires of a level. */
+/**
+ * What a study needs of the catalogue: the tables that read it, its own entries, and the wires of a
+ * level.
+ */
 
 import { nearestWord } from "../errors/nearest.ts";
 import { refuse } from "../errors/problem.ts";
@@ -13,7 +16,8 @@ import { KIND, type Kind } from "./kinds.ts";
 
 /**
  * The tables by which a study is read.
- * @param models the parameters of the models, which `overrides:` may set beside those of the technology
+ * @param models the parameters of the models, which `overrides:` may set beside those of the
+ *   technology
  */
 export function studyTables(models: FigureTable): StudyTables {
   return {
@@ -46,7 +50,8 @@ export function ownEntries(section: UserCatalogue = {}): readonly OwnEntry[] {
 
 /**
  * The figures of the wires of one level, without the level's name: `width`, `spacing` and so on.
- * @param use the level by name, or `from: level` with overrides; the level `fallback` where nothing is said
+ * @param use the level by name, or `from: level` with overrides; the level `fallback` where nothing
+ *   is said
  * @throws TenfoldError `unknown-word` for a level that doesn't exist
  */
 export function wireFigures(

@@ -30,7 +30,8 @@ describe("the other way to state a property", () => {
     expect(checkSheet(sheet)).toEqual([]);
   });
 
-  // I(V)/I(V/2) = sinh(V/V0)/sinh(V/(2 V0)), the definition of the nonlinearity in words.md of the trade.
+  // I(V)/I(V/2) = sinh(V/V0)/sinh(V/(2 V0)), the definition of the nonlinearity in words.md of the
+  // trade.
   test.each([
     [0.2, 2.001],
     [0.2, 2.5],

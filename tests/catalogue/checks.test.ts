@@ -1,6 +1,7 @@
 /**
- * The check data recomputed from the formulas that stand beside it: a slip in copying would make other tests check
- * against a wrong number. Published cases (10-bit ratioed decoder, 7-bit tree) are from worked solutions of a textbook.
+ * The check data recomputed from the formulas that stand beside it: a slip in copying would make
+ * other tests check against a wrong number. Published cases (10-bit ratioed decoder, 7-bit tree)
+ * are from worked solutions of a textbook.
  */
 import { readFileSync } from "node:fs";
 import { load } from "js-yaml";
@@ -33,7 +34,8 @@ describe("row decoders", () => {
   });
 
   test("keep the two counts that a textbook's solutions print", () => {
-    // Ratioed NOR decoder of 10 bits: 1024 rows of 11, and 20 inverters. Tree of 7 levels: 254 and 14 inverters.
+    // Ratioed NOR decoder of 10 bits: 1024 rows of 11, and 20 inverters. Tree of 7 levels: 254 and
+    // 14 inverters.
     expect(published.map(({ transistors }) => transistors)).toEqual([
       1024 * 11 + 20 * 2,
       2 ** 8 - 2 + 14 * 2,

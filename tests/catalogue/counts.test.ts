@@ -1,6 +1,6 @@
 /**
- * Transistor counts against the inventories of circuits (shared/checks/circuit-inventories.yaml, from textbooks and
- * papers), which can be recounted from their breakdowns.
+ * Transistor counts against the inventories of circuits (shared/checks/circuit-inventories.yaml,
+ * from textbooks and papers), which can be recounted from their breakdowns.
  */
 import { readFileSync } from "node:fs";
 import { load } from "js-yaml";

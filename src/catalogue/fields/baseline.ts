@@ -30,7 +30,10 @@ const FLOATING_GATE: FieldTable = {
   endurance: { unit: "1", meaning: "program and erase cycles" },
 };
 
-/** An all-CMOS cell, or a hybrid one beside it. Only the cell: its periphery is composed as for every memory. */
+/**
+ * An all-CMOS cell, or a hybrid one beside it. Only the cell: its periphery is composed as for
+ * every memory.
+ */
 export const BASELINE_FIELDS: FieldTable = {
   cell_transistors: { unit: "1", meaning: "transistors of one cell", required: true },
   cell_switches: { unit: "1", meaning: "resistance switches of one cell" },

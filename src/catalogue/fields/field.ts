@@ -18,7 +18,10 @@ export interface Field extends Figure {
   readonly default?: DefaultValue;
   /** Only the user or a file can know it. */
   readonly required?: true;
-  /** Another field of the same kind, or a quantity of the technology, whose value and draws are taken. */
+  /**
+   * Another field of the same kind, or a quantity of the technology, whose value and draws are
+   * taken.
+   */
   readonly sameAs?: string;
   /** No default is taken where one of these is given. */
   readonly unless?: readonly string[];

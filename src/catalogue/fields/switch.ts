@@ -1,6 +1,9 @@
 import { type FieldTable, typical } from "./field.ts";
 
-/** A resistance switch as it is measured. Defaults are for an inline switch that gives its resistances alone. */
+/**
+ * A resistance switch as it is measured. Defaults are for an inline switch that gives its
+ * resistances alone.
+ */
 export const SWITCH_FIELDS: FieldTable = {
   on_resistance: {
     unit: "ohm",
