@@ -1,4 +1,5 @@
 export * from "./crossbar/index.ts";
+export * from "./decimal-rounding.ts";
 export * from "./ode/integrate.ts";
 export * from "./quadrature.ts";
 export * from "./quantile.ts";

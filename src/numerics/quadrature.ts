@@ -8,8 +8,16 @@ export interface Rule {
   readonly weights: Float64Array;
 }
 
+const rules = new Map<number, Rule>();
+
 /** Gauss-Legendre nodes and weights on (0, 1): exact for polynomials of degree 2n - 1. */
 export function gaussLegendre(n: number): Rule {
+  const known = rules.get(n) ?? makeRule(n);
+  rules.set(n, known);
+  return known;
+}
+
+function makeRule(n: number): Rule {
   const nodes = new Float64Array(n);
   const weights = new Float64Array(n);
   for (let i = 0; i < n; i++) {

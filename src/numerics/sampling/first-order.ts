@@ -32,76 +32,71 @@ export function correlations(covariance: Matrix): { u: number[]; r: number[][] }
   return { u, r: covariance.map((row, i) => row.map((c, j) => c / (u[i]! * u[j]!))) };
 }
 
+type Model = (x: readonly number[]) => number;
+
+/** A finite difference: weights at multiples of the step. */
+type Stencil = readonly (readonly [multiple: number, weight: number])[];
+
+/** Five-point first and second derivatives, error of order h^4. */
+const FIRST: Stencil = [
+  [-2, 1 / 12],
+  [-1, -8 / 12],
+  [1, 8 / 12],
+  [2, -1 / 12],
+];
+const SECOND: Stencil = [
+  [-2, -1 / 12],
+  [-1, 16 / 12],
+  [0, -30 / 12],
+  [1, 16 / 12],
+  [2, -1 / 12],
+];
+/** Third derivative, error of order h^2. */
+const THIRD: Stencil = [
+  [-2, -1 / 2],
+  [-1, 1],
+  [1, -1],
+  [2, 1 / 2],
+];
+
+/** The stencil applied to coordinate i, without dividing by powers of h. */
+function differences(f: Model, i: number, h: number, stencil: Stencil): Model {
+  return (x) =>
+    stencil.reduce((sum, [multiple, weight]) => {
+      const moved = [...x];
+      moved[i] = moved[i]! + multiple * h;
+      return sum + weight * f(moved);
+    }, 0);
+}
+
 /**
  * Partial derivatives of f at x by five-point differences with steps `h` (such as the standard
  * uncertainties); error of order h^4.
  */
-export function gradient(
-  f: (x: readonly number[]) => number,
-  x: readonly number[],
-  h: readonly number[],
-): number[] {
-  return x.map((_, i) => {
-    const at = (k: number): number => f(moved(x, i, k * h[i]!));
-    return h[i] === 0 ? 0 : (8 * (at(1) - at(-1)) - (at(2) - at(-2))) / (12 * h[i]!);
-  });
-}
-
-function moved(x: readonly number[], i: number, by: number): number[] {
-  const copy = [...x];
-  copy[i] = copy[i]! + by;
-  return copy;
+export function gradient(f: Model, x: readonly number[], h: readonly number[]): number[] {
+  return x.map((_, i) => (h[i] === 0 ? 0 : differences(f, i, h[i]!, FIRST)(x) / h[i]!));
 }
 
 /**
  * The highest-order terms that the note to 5.1.2 adds to the variance for independent, symmetric
- * inputs: the sum over i, j of ((1/2) f_ij^2 + f_i f_ijj) u_i^2 u_j^2. Differences with the
- * uncertainties as steps.
+ * inputs: the sum over i, j of ((1/2) f_ij^2 + f_i f_ijj) u_i^2 u_j^2, by differences with steps
+ * of u/20.
  */
-export function higherOrderVariance(
-  f: (x: readonly number[]) => number,
-  x: readonly number[],
-  u: readonly number[],
-): number {
-  const first = gradient(f, x, u);
+export function higherOrderVariance(f: Model, x: readonly number[], u: readonly number[]): number {
+  const h = u.map((v) => v / 20);
+  const first = gradient(f, x, h);
+  const scale = (i: number): number => (h[i] === 0 ? 0 : 20);
   let sum = 0;
   x.forEach((_, i) => {
     x.forEach((_other, j) => {
-      const second = mixedSecond(f, x, u, i, j);
-      const third = u[i] === 0 ? 0 : mixedThird(f, x, u, i, j) / u[i]!;
-      sum += 0.5 * second * second + first[i]! * third * u[i]! * u[i]!;
+      const alongI = i === j ? f : differences(f, i, h[i]!, FIRST);
+      const second = differences(alongI, j, h[j]!, i === j ? SECOND : FIRST)(x);
+      const third = differences(alongI, j, h[j]!, i === j ? THIRD : SECOND)(x);
+      const both = scale(i) * scale(j);
+      sum += 0.5 * (second * both) ** 2 + first[i]! * u[i]! * third * both * scale(j);
     });
   });
   return sum;
-}
-
-/** f_ij u_i u_j. */
-function mixedSecond(
-  f: (x: readonly number[]) => number,
-  x: readonly number[],
-  u: readonly number[],
-  i: number,
-  j: number,
-): number {
-  if (i === j) return f(moved(x, i, u[i]!)) - 2 * f(x) + f(moved(x, i, -u[i]!));
-  const at = (a: number, b: number): number => f(moved(moved(x, i, a * u[i]!), j, b * u[j]!));
-  return (at(1, 1) - at(1, -1) - at(-1, 1) + at(-1, -1)) / 4;
-}
-
-/** f_ijj u_i u_j^2. */
-function mixedThird(
-  f: (x: readonly number[]) => number,
-  x: readonly number[],
-  u: readonly number[],
-  i: number,
-  j: number,
-): number {
-  const at = (a: number, b: number): number => f(moved(moved(x, i, a * u[i]!), j, b * u[j]!));
-  if (i !== j) {
-    const up = at(1, 1) - 2 * at(1, 0) + at(1, -1);
-    return (up - (at(-1, 1) - 2 * at(-1, 0) + at(-1, -1))) / 2;
-  }
-  return (at(2, 0) - 2 * at(1, 0) + 2 * at(-1, 0) - at(-2, 0)) / 2;
 }
 
 /** Effective degrees of freedom of a sum of independent parts (Welch-Satterthwaite, G.4.1). */
