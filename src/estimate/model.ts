@@ -151,7 +151,7 @@ function nominal(compiled: Compiled, design: ResolvedDesign): ReadonlyMap<string
   const values = new Float64Array(compiled.names.length);
   compiled.evaluate(inputs, values);
   const map = new Map<string, number>();
-  compiled.inputs.forEach((name, i) => map.set(name, inputs[i]!));
-  compiled.names.forEach((name, i) => map.set(name, values[i]!));
+  for (const [i, name] of compiled.inputs.entries()) map.set(name, inputs[i]!);
+  for (const [i, name] of compiled.names.entries()) map.set(name, values[i]!);
   return map;
 }

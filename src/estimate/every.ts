@@ -1,0 +1,67 @@
+import type { ExtraFormula } from "../formulas/program.ts";
+import { SCHEMES } from "../models/crossbar/contract.ts";
+import type { Correction } from "../models/periphery/index.ts";
+import { cells, crosspointCellModel } from "../models/registry.ts";
+import { biasSheets, type SelectorKind } from "../models/selector/bias.ts";
+import { type MacroRecipe, macroRecipe } from "./macro.ts";
+import { type MacroStructure, peripheryStructure } from "./structure.ts";
+
+const CORRECTIONS: readonly Correction[] = ["none", "single", "single-double", "multiple"];
+/** Voltages that lead to each way of supplying a write: core supply, input-output supply, pump. */
+const WRITES = [0.5, 1.5, 5];
+
+/**
+ * The recipe of every structure that a design can have. The build parses all their formulas ahead, tests check all
+ * their dimensions.
+ */
+export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: MacroRecipe }> {
+  const crosspoints = (Object.keys(biasSheets) as SelectorKind[]).flatMap((kind) =>
+    SCHEMES.map((scheme) => ({
+      name: "crosspoint",
+      kind,
+      scheme,
+      model: crosspointCellModel(kind, scheme),
+    })),
+  );
+  const plain = Object.entries(cells).map(([name, model]) => ({
+    name,
+    kind: undefined,
+    scheme: undefined,
+    model,
+  }));
+  for (const { name, kind, scheme, model } of [...plain, ...crosspoints]) {
+    for (const correction of CORRECTIONS) {
+      for (const write of WRITES) {
+        for (const spares of [false, true]) {
+          for (const columnShare of [1, 8]) {
+            const choices = {
+              columnShare,
+              correction,
+              spares,
+              ...(scheme !== undefined && { bias: scheme }),
+            };
+            const structure: MacroStructure = {
+              cell: name,
+              ...(kind !== undefined && { crosspoint: `${kind} ${scheme}` }),
+              periphery: peripheryStructure(model, choices, { write, supply: 1, ioSupply: 2.5 }),
+              rowWire: "local",
+              columnWire: "local",
+              routeWire: "intermediate",
+            };
+            yield { structure, recipe: macroRecipe(structure, model) };
+          }
+        }
+      }
+    }
+  }
+}
+
+/** The texts of all formulas that stand in no sheet. */
+export function everyExtraText(): ReadonlySet<string> {
+  const texts = new Set<string>();
+  const add = ({ formula }: ExtraFormula) => {
+    if (typeof formula === "string") texts.add(formula);
+  };
+  for (const { recipe } of everyRecipe()) recipe.extra.forEach(add);
+  return texts;
+}

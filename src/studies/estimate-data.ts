@@ -1,0 +1,51 @@
+import { COMPARED, REPORTED } from "../estimate/quantities.ts";
+import { savedFigures } from "./compare.ts";
+import type { EstimatedDesign, StudyEstimate } from "./estimate.ts";
+
+const UNITS = new Map([...REPORTED, ...COMPARED].map(({ name, unit }) => [name, unit]));
+
+/** Where a result comes from: enough to make it again. */
+export interface Provenance {
+  /** Of the study's text. */
+  readonly sha256: string;
+  /** Of tenfold. */
+  readonly version: string;
+}
+
+/** `tenfold.estimate/1`: figures in SI, breakdowns, remarks. */
+export function estimateData(estimate: StudyEstimate, provenance: Provenance): unknown {
+  const { study } = estimate;
+  return {
+    format: "tenfold.estimate/1",
+    study: {
+      title: study.title,
+      ...provenance,
+      seed: study.seed,
+      samples: study.samples,
+      coverage: study.coverage,
+    },
+    ...(study.baseline !== undefined && { baseline: study.baseline }),
+    designs: estimate.designs.map((design) => designData(estimate, design)),
+  };
+}
+
+function designData(estimate: StudyEstimate, design: EstimatedDesign): unknown {
+  const { coverage } = estimate.study;
+  const figures = new Map([...design.figures, ...savedFigures(estimate, design)]);
+  const works = design.broken.length === 0;
+  return {
+    name: design.name,
+    works,
+    quantities: Object.fromEntries(
+      [...figures].map(([name, { value, low, median, high }]) => [
+        name,
+        { value, unit: UNITS.get(name)!, low, high, coverage, median },
+      ]),
+    ),
+    breakdown: works ? Object.fromEntries(design.breakdown) : {},
+    notes: [
+      ...design.remarks,
+      ...design.design.organised.chosen.map((text) => ({ level: "note", text })),
+    ],
+  };
+}
