@@ -1,4 +1,7 @@
-/** Every code of a problem, with what it means: the list that the docs print. A test finds codes that are missing. */
+/**
+ * Every code of a problem, with what it means: the list that the docs print. A test finds codes
+ * that are missing.
+ */
 export const CODES = {
   // The text of a file.
   "file-missing": "there is no such file",

@@ -4,8 +4,8 @@
 const MOST_LETTERS = 60;
 
 /**
- * The number of letters to insert, delete, replace or swap with their neighbour to turn `a` into `b` (optimal string
- * alignment: no letter is touched twice).
+ * The number of letters to insert, delete, replace or swap with their neighbour to turn `a` into
+ * `b` (optimal string alignment: no letter is touched twice).
  */
 export function editDistance(a: string, b: string): number {
   let beforeLast: number[] = [];
@@ -33,9 +33,9 @@ function plain(word: string): string {
 }
 
 /**
- * The word of `known` that `word` was most likely meant to be, or undefined where none is near: at most one slip per
- * three letters. The first of equally near ones wins. A known word that the given one begins or is contained in counts
- * as near too, such as `transistor` for `one-transistor`.
+ * The word of `known` that `word` was most likely meant to be, or undefined where none is near: at
+ * most one slip per three letters. The first of equally near ones wins. A known word that the given
+ * one begins or is contained in counts as near too, such as `transistor` for `one-transistor`.
  */
 export function nearestWord(word: string, known: Iterable<string>): string | undefined {
   const wanted = plain(word);

@@ -27,7 +27,10 @@ export interface Problem {
   readonly fix?: string;
 }
 
-/** How a command ends: 2 for bad input, 3 for a computation that failed, 1 for a requirement that did not hold. */
+/**
+ * How a command ends: 2 for bad input, 3 for a computation that failed, 1 for a requirement that
+ * did not hold.
+ */
 export type ExitCode = 1 | 2 | 3;
 
 /** The one error class of the project. Everything else that is thrown is a bug. */

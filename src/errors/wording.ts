@@ -22,8 +22,9 @@ export interface ProblemData extends Omit<Problem, "place"> {
 }
 
 /**
- * One problem as lines of text: place and sentence, the line of the file with a mark under the mistake, what was
- * expected, the nearest right word, how to fix it. Each line fits `width` where it quotes the file.
+ * One problem as lines of text: place and sentence, the line of the file with a mark under the
+ * mistake, what was expected, the nearest right word, how to fix it. Each line fits `width` where
+ * it quotes the file.
  */
 export function problemText(problem: Problem, options: WordingOptions = {}): string {
   const paint = (style: string, text: string): string =>

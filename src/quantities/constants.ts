@@ -1,6 +1,7 @@
 /**
- * Physical constants. Exact ones are defined by the SI since 20 May 2019 (SI brochure, 9th edition); measured ones are
- * the CODATA recommended values of 2022 (Rev. Mod. Phys. 97, 025002, 2025, doi:10.1103/RevModPhys.97.025002).
+ * Physical constants. Exact ones are defined by the SI since 20 May 2019 (SI brochure, 9th
+ * edition); measured ones are the CODATA recommended values of 2022 (Rev. Mod. Phys. 97, 025002,
+ * 2025, doi:10.1103/RevModPhys.97.025002).
  */
 export interface Constant {
   readonly symbol: string;

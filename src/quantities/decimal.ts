@@ -1,6 +1,6 @@
 /**
- * Exact positive scale factors: numerator / denominator × 10^exponent. Every unit of the table is one, so that
- * `0.2 fF/um` becomes the double nearest 2e-10 and not a product of rounded factors.
+ * Exact positive scale factors: numerator / denominator × 10^exponent. Every unit of the table is
+ * one, so that `0.2 fF/um` becomes the double nearest 2e-10 and not a product of rounded factors.
  */
 export interface Scale {
   readonly numerator: bigint;

@@ -18,7 +18,9 @@ const OF_THE_TRADE: Readonly<Record<string, readonly string[]>> = {
 const COMFORT = 3;
 const COMFORT_OF_COUNTS = 5;
 
-/** A unit to print in. `text` can be read back by `parseUnit`, but for the bare prefix of a count. */
+/**
+ * A unit to print in. `text` can be read back by `parseUnit`, but for the bare prefix of a count.
+ */
 export interface DisplayUnit {
   readonly text: string;
   readonly factor: number;
@@ -26,8 +28,8 @@ export interface DisplayUnit {
 }
 
 /**
- * The unit, out of all prefixes of `unit`, in which the figures of a row have the least digits before and zeros behind
- * the point.
+ * The unit, out of all prefixes of `unit`, in which the figures of a row have the least digits
+ * before and zeros behind the point.
  * @param figures in SI; zeros and infinities have no say
  * @param unit SI unit text
  */

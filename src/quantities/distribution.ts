@@ -38,9 +38,10 @@ export function halfDeviations(p: Spread): { below: number; above: number } {
 }
 
 /**
- * The inverse distribution function of a parameter, prepared for many calls; probabilities lie strictly between 0
- * and 1. `low` and `high` are the 2.5 % and 97.5 % points of the normal kinds, the bounds of the rectangular and
- * triangular ones (with `value` the mode), and the two outcomes of `two-point`, whose shares make `value` the mean.
+ * The inverse distribution function of a parameter, prepared for many calls; probabilities lie
+ * strictly between 0 and 1. `low` and `high` are the 2.5 % and 97.5 % points of the normal kinds,
+ * the bounds of the rectangular and triangular ones (with `value` the mode), and the two outcomes
+ * of `two-point`, whose shares make `value` the mean.
  * @throws RangeError for a probability outside of (0, 1), which is a bug of the caller
  */
 export function quantileFunction(p: Spread): (probability: number) => number {

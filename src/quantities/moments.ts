@@ -5,9 +5,9 @@ import { normalCumulative } from "../numerics/special/normal.ts";
 import { halfDeviations, type Spread } from "./distribution.ts";
 
 /**
- * Mean and standard deviation of a parameter, in its SI unit. The two-piece kinds are two halves of (log)normal
- * distributions that meet at the median, each with probability one half; their moments follow by completing the square
- * in each half.
+ * Mean and standard deviation of a parameter, in its SI unit. The two-piece kinds are two halves of
+ * (log)normal distributions that meet at the median, each with probability one half; their moments
+ * follow by completing the square in each half.
  */
 export function momentsOf(p: Spread): { mean: number; deviation: number } {
   const { value, low, high } = p;

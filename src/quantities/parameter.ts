@@ -30,7 +30,10 @@ export interface Parameter {
   /** SI unit text. */
   readonly unit: string;
   readonly value: number;
-  /** The 2.5 % and 97.5 % points unless the distribution says otherwise; equal to `value` when exact. */
+  /**
+   * The 2.5 % and 97.5 % points unless the distribution says otherwise; equal to `value` when
+   * exact.
+   */
   readonly low: number;
   readonly high: number;
   readonly distribution: DistributionKind;

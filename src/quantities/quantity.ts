@@ -61,7 +61,10 @@ function readUnit(unitText: string, text: string, expected?: Unit): Unit {
   }
 }
 
-/** The unit is a part of what the user wrote; a suggestion of another dimension than needed helps nobody. */
+/**
+ * The unit is a part of what the user wrote; a suggestion of another dimension than needed helps
+ * nobody.
+ */
 function inContext(problem: Problem, text: string, expected: Unit | undefined): Problem {
   const { nearest, ...rest } = problem;
   const suits =
@@ -96,7 +99,9 @@ function scaled(number: string, unit: Unit, text: string): number {
   return Number.isFinite(value) && !vanished ? value : refuseSize(text);
 }
 
-/** Bits must be asked for to be given, and given where asked for; elsewhere `pJ/bit` is an energy. */
+/**
+ * Bits must be asked for to be given, and given where asked for; elsewhere `pJ/bit` is an energy.
+ */
 function comparable(unit: Unit, expected: Unit): boolean {
   if (!sameDimension(unit.dimension, expected.dimension)) return false;
   const strict = expected.information[0] !== 0 || isDimensionless(expected.dimension);

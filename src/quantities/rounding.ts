@@ -1,7 +1,7 @@
 /**
- * Rounding to the uncertainty. The guide to the expression of uncertainty (JCGM 100:2008, 7.2.6) wants the uncertainty
- * with at most two significant digits and the value rounded to the same place: here the place is the second digit of
- * the interval's width.
+ * Rounding to the uncertainty. The guide to the expression of uncertainty (JCGM 100:2008, 7.2.6)
+ * wants the uncertainty with at most two significant digits and the value rounded to the same
+ * place: here the place is the second digit of the interval's width.
  */
 
 /** No figure of an early estimate is printed with more significant digits than this. */
@@ -34,7 +34,8 @@ function trimMinusZero(text: string): string {
 
 /**
  * Value and interval with one last digit: two significant digits of the interval's width.
- * @returns texts without prefix or exponent; where the interval spans so many decades that its lower end would vanish,
+ * @returns texts without prefix or exponent; where the interval spans so many decades that its
+ *   lower end would vanish,
  *   each figure keeps two significant digits of its own instead
  */
 export function roundToUncertainty(
@@ -50,7 +51,9 @@ export function roundToUncertainty(
   return { value: shown(value), low: shown(low), high: shown(high) };
 }
 
-/** x with so many significant digits, as text without exponent; whole and short numbers as they are. */
+/**
+ * x with so many significant digits, as text without exponent; whole and short numbers as they are.
+ */
 export function roundToDigits(x: number, digits: number): string {
   if (x === 0) return "0";
   if (Number.isInteger(x) && Math.abs(x) < 10 ** MOST_DIGITS) return x.toFixed(0);

@@ -11,8 +11,8 @@ function allNames(): string[] {
 }
 
 /**
- * Looks for a word that people write for a unit, with or without prefix, then for a slip in upper and lower case
- * (`kOhm`, `PF`, `NS`). Short names are too alike for anything looser.
+ * Looks for a word that people write for a unit, with or without prefix, then for a slip in upper
+ * and lower case (`kOhm`, `PF`, `NS`). Short names are too alike for anything looser.
  */
 export function suggestUnit(word: string): string | undefined {
   if (Object.hasOwn(MEANT, word)) return MEANT[word];

@@ -48,8 +48,8 @@ const MOST_KEPT = 1000;
 const MOST_LETTERS = 80;
 
 /**
- * Reads a unit text. Products are written with a space, `*` or `·`, quotients with `/`, powers as `um^2`, `um2` or
- * `µm²`; `1` and the empty text are the pure number.
+ * Reads a unit text. Products are written with a space, `*` or `·`, quotients with `/`, powers as
+ * `um^2`, `um2` or `µm²`; `1` and the empty text are the pure number.
  * @throws TenfoldError `unknown-unit`, `bad-unit`
  */
 export function parseUnit(text: string): Unit {

@@ -1,4 +1,7 @@
-/** The table of units. Factors are exact: the SI brochure (9th edition, 2019) and IEC 80000-13:2008 (bit, byte, Ki). */
+/**
+ * The table of units. Factors are exact: the SI brochure (9th edition, 2019) and IEC 80000-13:2008
+ * (bit, byte, Ki).
+ */
 
 import type { Rational } from "./dimension.ts";
 

@@ -1,6 +1,6 @@
 /**
- * What no circuit can be, whatever the models say. The study's reader calls these with what a file says itself, the
- * catalogue again with what its names turned out to mean.
+ * What no circuit can be, whatever the models say. The study's reader calls these with what a file
+ * says itself, the catalogue again with what its names turned out to mean.
  */
 
 import type { Place, Problem } from "../errors/problem.ts";
@@ -43,7 +43,7 @@ export function checkSelector(figures: Figures, locate: Locate): Problem[] {
   return [
     {
       code: "out-of-range",
-      what: `the hold voltage (${plain(hold)}) is above the threshold voltage (${plain(threshold)})`,
+      what: `the hold voltage (${plain(hold)}) is above the threshold (${plain(threshold)})`,
       ...locate("hold_voltage"),
       expected: "a hold voltage at or below the threshold voltage",
     },
@@ -105,7 +105,7 @@ export function checkOrganisation(design: Organisation, locate: Locate): Problem
   if (decks > 1 && design.transistors) {
     problems.push({
       code: "decks-with-transistor",
-      what: `${decks} decks of cells with a transistor in each can't be stacked: transistors lie in the silicon`,
+      what: `${decks} decks need cells without transistors: those lie in the silicon, once`,
       ...locate("decks"),
       expected: "decks: 1, or a selector without transistor",
     });

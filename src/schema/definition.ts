@@ -1,4 +1,7 @@
-/** The definition of every key of a study: what the reader, the editors' schema and the key reference are made of. */
+/**
+ * The definition of every key of a study: what the reader, the editors' schema and the key
+ * reference are made of.
+ */
 
 import { cellField } from "./cell-field.ts";
 import {
@@ -18,7 +21,7 @@ import {
   whole,
   wholeOrAuto,
 } from "./define.ts";
-import type { Field, Section } from "./field.ts";
+import type { AnyField, Field, Section } from "./field.ts";
 import type { Design, Sense, StudyFile, Tile, UserCatalogue, Wires, Write } from "./study.ts";
 import type { StudySections, StudyTables } from "./tables.ts";
 
@@ -155,7 +158,7 @@ function userCatalogue(tables: StudyTables): Field<UserCatalogue> {
 /** The definition of a whole study. */
 export function studyField(tables: StudyTables, sections: StudySections = {}): Field<StudyFile> {
   const design = group<Design>("a design", designFields(tables));
-  const part = (meaning: string, field: Field<unknown> | undefined): Field<Section> =>
+  const part = (meaning: string, field: AnyField | undefined): Field<Section> =>
     (field ?? section(meaning)) as Field<Section>;
   return group<StudyFile>("a study", {
     title: text("what is compared, in one line", { required: true, example: "Working memory" }),

@@ -43,7 +43,9 @@ const HEAD = {
   from: name("the entry of the same kind that this one is laid over"),
 } as const;
 
-/** The format that a file claims, so that its reader can be chosen; undefined where there is none. */
+/**
+ * The format that a file claims, so that its reader can be chosen; undefined where there is none.
+ */
 export function formatOf(fileText: string, file: string): string | undefined {
   const node = child(locatedTree(fileText, file).root, "format")?.value;
   return node?.kind === "scalar" && node.value !== null ? node.text : undefined;

@@ -1,6 +1,6 @@
 /**
- * Definitions of keys: the one table from which files are read, the JSON Schema of editors and the key reference of
- * the docs are made.
+ * Definitions of keys: the one table from which files are read, the JSON Schema of editors and the
+ * key reference of the docs are made.
  */
 
 import type { Parameter } from "../quantities/parameter.ts";

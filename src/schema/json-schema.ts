@@ -1,4 +1,7 @@
-/** JSON Schema (draft 2020-12) of a definition, for editors: completion, descriptions, and the coarse mistakes. */
+/**
+ * JSON Schema (draft 2020-12) of a definition, for editors: completion, descriptions, and the
+ * coarse mistakes.
+ */
 
 import { BASES } from "../quantities/parameter.ts";
 import { figureField } from "./define.ts";
@@ -12,7 +15,9 @@ const DIALECT = "https://json-schema.org/draft/2020-12/schema";
 const NUMBER_TEXT = "^\\s*[-+\u2212]?(\\d+\\.?\\d*|\\.\\d+)([eE][-+]?\\d+)?";
 const NAME_TEXT = "^[\\p{L}\\p{N}][\\p{L}\\p{N}_.-]*$";
 
-/** The schema of a file that the definition reads. The reader refuses more: units, physics, names. */
+/**
+ * The schema of a file that the definition reads. The reader refuses more: units, physics, names.
+ */
 export function jsonSchema(field: AnyField, title: string): JsonSchema {
   const definitions: Record<string, JsonSchema> = {};
   const schema = schemaOf(field, definitions);

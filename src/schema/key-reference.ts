@@ -19,7 +19,10 @@ export interface KeyRow {
   readonly example?: string;
 }
 
-/** A row for each key under `field`, in the order of the definition; figures of entries stand once, below theirs. */
+/**
+ * A row for each key under `field`, in the order of the definition; figures of entries stand once,
+ * below theirs.
+ */
 export function keyReference(field: AnyField): KeyRow[] {
   const rows: KeyRow[] = [];
   collect(field, "", rows, new Set());

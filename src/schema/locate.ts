@@ -5,12 +5,15 @@ import { child, type LocatedTree, type Node } from "./yaml/tree.ts";
 
 type Span = { readonly start: number; readonly end: number };
 
-/** Before the pointers of a study's parameters, so that they never equal the keys of the catalogue. */
+/**
+ * Before the pointers of a study's parameters, so that they never equal the keys of the catalogue.
+ */
 export const STUDY_KEYS = "study:";
 
 /**
- * The place of what the pointer names. A key that a design lacks is looked for in `defaults`, then at the top of the
- * file; what stands nowhere has the place of the innermost mapping that would hold it.
+ * The place of what the pointer names. A key that a design lacks is looked for in `defaults`, then
+ * at the top of the file; what stands nowhere has the place of the innermost mapping that would
+ * hold it.
  */
 export function placeIn(tree: LocatedTree, pointer: string, of: "key" | "value" = "value"): Place {
   const path = pointer.startsWith(STUDY_KEYS) ? pointer.slice(STUDY_KEYS.length) : pointer;

@@ -161,7 +161,9 @@ class FigureReader {
     }
   }
 
-  /** What a figure's problem says beyond its sentence, with the example of the key where it helps. */
+  /**
+   * What a figure's problem says beyond its sentence, with the example of the key where it helps.
+   */
   private hint(problem: Problem): Partial<Problem> {
     const { code: _, what: __, place: ___, ...rest } = problem;
     const example = this.field.example ?? this.field.default?.value;

@@ -114,7 +114,9 @@ export interface GivenSpread {
   readonly distribution: DistributionKind | undefined;
 }
 
-/** The distribution that is meant, with its low and high. The parts fit together (`spreadProblem`). */
+/**
+ * The distribution that is meant, with its low and high. The parts fit together (`spreadProblem`).
+ */
 export function completed(given: GivenSpread, positive: boolean): Spread {
   const { value, sigma, samples } = given;
   const kind = given.distribution ?? impliedKind(given, positive);

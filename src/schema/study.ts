@@ -1,6 +1,7 @@
 /**
- * A study, read: what one file says, typed and in SI. Names are not looked up yet and nothing is defaulted but the
- * seed, the number of samples and the coverage: the catalogue and the estimate do that.
+ * A study, read: what one file says, typed and in SI. Names are not looked up yet and nothing is
+ * defaulted but the seed, the number of samples and the coverage: the catalogue and the estimate do
+ * that.
  */
 
 import type { Place } from "../errors/problem.ts";
@@ -50,7 +51,9 @@ export interface Write {
   readonly verify_pulses?: Parameter;
 }
 
-/** Wires by what they do: a level of the technology, or a mapping with `from: level` and overrides. */
+/**
+ * Wires by what they do: a level of the technology, or a mapping with `from: level` and overrides.
+ */
 export interface Wires {
   readonly rows?: EntryUse;
   readonly columns?: EntryUse;
@@ -109,6 +112,7 @@ export interface StudyFile {
   readonly seed?: number;
   readonly samples?: number;
   readonly catalogue?: UserCatalogue;
+  /** These three hold what the definition gives with which the file was read, else a `Section`. */
   readonly claims?: Section;
   readonly sweep?: Section;
   readonly organise?: Section;
@@ -122,9 +126,10 @@ export interface Study extends Omit<StudyFile, "coverage" | "seed" | "samples" |
   readonly seed: number;
   readonly samples: number;
   /**
-   * Where a value stands. What a design doesn't say itself is looked for in `defaults` and at the top of the file; what
-   * nobody says has the place of the mapping that would hold it.
-   * @param path JSON pointer, such as `/designs/static/tile/rows`, or the `key` of a parameter of the study
+   * Where a value stands. What a design doesn't say itself is looked for in `defaults` and at the
+   * top of the file; what nobody says has the place of the mapping that would hold it.
+   * @param path JSON pointer, such as `/designs/static/tile/rows`, or the `key` of a parameter of
+   *   the study
    * @param of the key instead of the value, for what is missing or unknown
    */
   place(path: string, of?: "key" | "value"): Place;

@@ -1,6 +1,6 @@
 /** What a study's definition takes from the layers above. */
 
-import type { EntryTable, Field, FigureTable } from "./field.ts";
+import type { AnyField, EntryTable, FigureTable } from "./field.ts";
 
 /** The figures that entries may have: the catalogue knows them. */
 export interface StudyTables {
@@ -16,7 +16,7 @@ export interface StudyTables {
 
 /** Definitions of the sections that other modules read. */
 export interface StudySections {
-  readonly claims?: Field<unknown>;
-  readonly sweep?: Field<unknown>;
-  readonly organise?: Field<unknown>;
+  readonly claims?: AnyField;
+  readonly sweep?: AnyField;
+  readonly organise?: AnyField;
 }

@@ -80,7 +80,8 @@ describe("the text of a problem", () => {
 });
 
 describe("the nearest word", () => {
-  // The distances that the literature on spelling correction quotes for the swapped, missing, added and wrong letter.
+  // The distances that the literature on spelling correction quotes for the swapped, missing, added
+  // and wrong letter.
   it.each([
     ["kitten", "sitting", 3],
     ["ca", "ac", 1],

@@ -45,8 +45,9 @@ describe("distributions", () => {
     }
   });
 
-  // The moments in closed form against the midpoint rule over the inverse distribution function: independent of them.
-  // The rule's error is that of the cut tails, below 1e-4 for the widest lognormal half here (sigma 0.91).
+  // The moments in closed form against the midpoint rule over the inverse distribution function:
+  // independent of them. The rule's error is that of the cut tails, below 1e-4 for the widest
+  // lognormal half here (sigma 0.91).
   it.each(kinds)("$distribution has the mean and deviation that its quantiles give", (p) => {
     const inverse = quantileFunction(p);
     const points = 400_000;
@@ -76,8 +77,8 @@ describe("distributions", () => {
 });
 
 describe("constants", () => {
-  // 2018 CODATA values (Rev. Mod. Phys. 93, 025010): the later adjustment moved both by less than five of its standard
-  // uncertainties. A slip of a digit would show.
+  // 2018 CODATA values (Rev. Mod. Phys. 93, 025010): the later adjustment moved both by less than
+  // five of its standard uncertainties. A slip of a digit would show.
   it.each([
     ["vacuum_permittivity", 8.8541878128e-12],
     ["electron_mass", 9.1093837015e-31],

@@ -9,8 +9,8 @@ import {
 import { roundToUncertainty } from "../../src/quantities/rounding.ts";
 
 describe("rounding", () => {
-  // JCGM 100:2008, 7.2.6: 10.05762 ohm with uncertainty 27 mohm is 10.058 ohm; here the interval is ± 27 mohm, and its
-  // width 54 mohm has its second digit at the milliohm as well.
+  // JCGM 100:2008, 7.2.6: 10.05762 ohm with uncertainty 27 mohm is 10.058 ohm; here the interval is
+  // ± 27 mohm, and its width 54 mohm has its second digit at the milliohm as well.
   it("rounds the resistor of the guide to the expression of uncertainty to 10.058 ohm", () => {
     const rounded = roundToUncertainty(10.05762, 10.05762 - 0.027, 10.05762 + 0.027);
     expect(rounded).toEqual({ value: "10.058", low: "10.031", high: "10.085" });

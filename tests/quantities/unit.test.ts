@@ -18,7 +18,10 @@ function problemOf(run: () => unknown) {
   throw new Error("nothing was refused");
 }
 
-/** What mathjs makes of a unit: it writes coulomb out, knows no prefix for it, no `bit` with prefix and no `ki`. */
+/**
+ * What mathjs makes of a unit: it writes coulomb out, knows no prefix for it, no `bit` with prefix
+ * and no `ki`.
+ */
 function theirFactor(prefix: string, name: string): number {
   const theirPrefix = prefix === "ki" ? "Ki" : prefix;
   if (name === "C") return theirFactor(prefix, "A");
@@ -31,7 +34,8 @@ function theirFactor(prefix: string, name: string): number {
 }
 
 describe("units", () => {
-  // Oracle: the units of mathjs 15. It has the electronvolt of before 2019 (4.3e-8 low), no %, ppm, gate, decade.
+  // Oracle: the units of mathjs 15. It has the electronvolt of before 2019 (4.3e-8 low), no %, ppm,
+  // gate, decade.
   const absent = new Set(["%", "ppm", "gate", "decade", "degC", "cycle"]);
   for (const [name, unit] of Object.entries(UNITS)) {
     if (absent.has(name)) continue;

@@ -66,7 +66,8 @@ describe("the definitions", () => {
 
   it("have examples and defaults that the reader accepts", () => {
     const design =
-      "title: t\ndesigns:\n  one:\n    cell: {switch: oxide-bilayer}\n    capacity: 1 Mib\n    word: 32 bit\n";
+      "title: t\ndesigns:\n  one:\n    cell: {switch: oxide-bilayer}\n" +
+      "    capacity: 1 Mib\n    word: 32 bit\n";
     const top = /^\.([a-z_]+)$/;
     const inDesign = /^\.designs\.\*\.([a-z_]+)(?:\.([a-z_]+))?$/;
     let tried = 0;

@@ -2,7 +2,9 @@ import { describe, expect, it } from "vitest";
 import { type Problem, TenfoldError } from "../../src/errors/problem.ts";
 import { problemsText } from "../../src/errors/wording.ts";
 import type { Parameter } from "../../src/quantities/parameter.ts";
-import { read, STUDY } from "./tables.ts";
+import { group, whole } from "../../src/schema/define.ts";
+import { readStudy } from "../../src/schema/read-study.ts";
+import { read, STUDY, TABLES } from "./tables.ts";
 
 function problemsOf(text: string): readonly Problem[] {
   try {
@@ -17,7 +19,8 @@ function problemsOf(text: string): readonly Problem[] {
 const places = (text: string) =>
   problemsOf(text).map((p) => `${p.code}@${p.place?.line}:${p.place?.column}`);
 const withOne = (line: string) =>
-  `title: t\ndesigns:\n  one:\n    cell: sram-6t\n    capacity: 1 Mib\n    word: 32 bit\n    ${line}\n`;
+  `title: t\ndesigns:\n  one:\n    cell: sram-6t\n` +
+  `    capacity: 1 Mib\n    word: 32 bit\n    ${line}\n`;
 
 describe("a good study", () => {
   const study = read(STUDY);
@@ -47,7 +50,7 @@ describe("a good study", () => {
     expect([study.seed, study.samples, study.coverage]).toEqual([1, 2048, 0.95]);
   });
 
-  it("finds the place of a value in the design, in the defaults, at the top, and of what is missing", () => {
+  it("finds the place of a value in design, defaults or top, and of what is missing", () => {
     const place = (path: string, of?: "key" | "value") => {
       const { line, column, length } = study.place(path, of);
       return [line, column, length];
@@ -84,6 +87,16 @@ describe("a good study", () => {
       columns: "auto",
       column_share: "auto",
     });
+  });
+
+  it("reads a section by the definition that its module gives", () => {
+    const sections = { sweep: group<{ steps: number }>("a sweep", { steps: whole("steps") }) };
+    const text = `${STUDY}sweep: {steps: 5}\n`;
+    const study = readStudy(text, "f", { tables: TABLES, sections });
+    expect(study.sweep).toEqual({ steps: 5 });
+    const wrong = () =>
+      readStudy(text.replace("steps: 5", "steps: 5.5"), "f", { tables: TABLES, sections });
+    expect(wrong).toThrow(/not-whole/);
   });
 
   it("keeps sections that no module has claimed as located trees", () => {
@@ -244,7 +257,8 @@ describe("the forms of a value", () => {
     });
   });
 
-  // exp(±1.959964 × 0.1) by hand: e^0.2 × e^-0.0040036 = 1.221403 × 0.996004 = 1.21652, its inverse 0.82202.
+  // exp(±1.959964 × 0.1) by hand: e^0.2 × e^-0.0040036 = 1.221403 × 0.996004 = 1.21652, its inverse
+  // 0.82202.
   it("sigma of a positive figure is that of its logarithm", () => {
     const p = supply("{value: 1 V, sigma: 0.1}");
     expect(p.distribution).toBe("lognormal");

@@ -143,12 +143,11 @@ describe("hostile and broken YAML", () => {
       (_, i) => `l${i + 1}: &l${i + 1} [${`*l${i}, `.repeat(10)}]`,
     );
     const text = `l0: &l0 x\n${levels.join("\n")}`;
-    const started = performance.now();
+    // Each anchor and each alias is one problem: nothing was expanded.
     expect(codesOf(text)).toHaveLength(11 + 100);
-    expect(performance.now() - started).toBeLessThan(1000);
   });
 
-  it("UTF-16, bytes that are no UTF-8, and a hundred megabytes are refused, the last by its size alone", () => {
+  it("UTF-16, bytes that are no UTF-8 and, by its size alone, 100 MB are refused", () => {
     const codes = (bytes: Uint8Array) =>
       problemsOf(() => decodeText(bytes, "f")).map((p) => `${p.code}@${p.place?.line}`);
     expect(codes(new Uint8Array([0xff, 0xfe, 0x61, 0]))).toEqual(["file-encoding@1"]);
@@ -157,6 +156,11 @@ describe("hostile and broken YAML", () => {
     expect(problemsOf(() => locatedTree("x".repeat(LARGEST_FILE + 1), "f"))[0]?.code).toBe(
       "file-too-large",
     );
+  });
+
+  it("four megabytes of mistakes end after 200 of them", () => {
+    const text = `a: [${"{x: 1, x: 2}, ".repeat(250_000)}]`;
+    expect(codesOf(text)).toHaveLength(200);
   });
 
   it("a byte-order mark of UTF-8 doesn't shift columns", () => {

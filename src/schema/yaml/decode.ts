@@ -2,8 +2,11 @@
 
 import { refuse } from "../../errors/problem.ts";
 
-/** A study has some kilobytes, the largest data file with measured samples some megabytes. */
-export const LARGEST_FILE = 16 * 1024 * 1024;
+/**
+ * A study has some kilobytes, a file with measured samples some hundred; more would only wait for
+ * the parser.
+ */
+export const LARGEST_FILE = 4 * 1024 * 1024;
 
 /** Refuses a file by its size alone, before it is read into memory. */
 export function checkSize(bytes: number, file: string): void {
@@ -12,7 +15,7 @@ export function checkSize(bytes: number, file: string): void {
     code: "file-too-large",
     what: `the file has ${(bytes / 1024 / 1024).toFixed(0)} MiB`,
     place: { file, line: 1, column: 1 },
-    expected: "at most 16 MiB: a study has some kilobytes",
+    expected: "at most 4 MiB: a study has some kilobytes",
     fix: "check that this is the file you meant",
   });
 }

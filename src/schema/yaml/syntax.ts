@@ -1,4 +1,7 @@
-/** Parser events of one document, and what the parser's complaints mean in the words of this project. */
+/**
+ * Parser events of one document, and what the parser's complaints mean in the words of this
+ * project.
+ */
 
 import { EVENT_ID, type Event, parseEvents, YAMLException } from "js-yaml";
 import { type Problem, refuse } from "../../errors/problem.ts";
@@ -60,7 +63,10 @@ function problemOf(error: YAMLException, source: Source): Problem {
   return { code: "yaml-syntax", what, place, ...(known?.[2] ? { fix: known[2] } : {}) };
 }
 
-/** A tab in the indentation of the line of the mistake, or of the one before it, where it often began. */
+/**
+ * A tab in the indentation of the line of the mistake, or of the one before it, where it often
+ * began.
+ */
 function tabBefore(source: Source, position: number): number | undefined {
   const start = source.lineStart(position);
   for (const line of [start, source.lineStart(Math.max(0, start - 1))]) {

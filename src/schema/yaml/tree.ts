@@ -7,6 +7,9 @@ import { lostNumber, resolvePlain, type ScalarValue } from "./scalar.ts";
 import { Source } from "./source.ts";
 import { parse } from "./syntax.ts";
 
+/** Reading ends here: the file is of another kind, or hostile. */
+const MOST_PROBLEMS = 200;
+
 interface Span {
   readonly start: number;
   readonly end: number;
@@ -43,9 +46,10 @@ export interface LocatedTree {
 }
 
 /**
- * Parses YAML text. Faults that leave the shape readable (a key twice, an alias, a tag, an infinite number) come back
- * in `problems`, so that one run reports them with all others.
- * @throws TenfoldError where no tree can be made: `yaml-syntax`, `yaml-tab`, `yaml-depth`, `yaml-documents`,
+ * Parses YAML text. Faults that leave the shape readable (a key twice, an alias, a tag, an infinite
+ * number) come back in `problems`, so that one run reports them with all others.
+ * @throws TenfoldError where no tree can be made: `yaml-syntax`, `yaml-tab`, `yaml-depth`, `yaml-
+ *   documents`,
  *   `file-empty`, `file-too-large`, `file-encoding`, `wrong-kind`
  */
 export function locatedTree(text: string, file: string): LocatedTree {
@@ -91,7 +95,10 @@ class Builder {
     return this.node({ start: 0, end: 1 });
   }
 
-  /** The node that begins at the current event; an empty one is placed at `near`. The parser bounds the depth. */
+  /**
+   * The node that begins at the current event; an empty one is placed at `near`. The parser bounds
+   * the depth.
+   */
   private node(near: Span): Node {
     const event = this.events[this.at++]!;
     if (event.type === EVENT_ID.SCALAR) return this.scalar(event, near);
@@ -195,6 +202,8 @@ class Builder {
   }
 
   private report(code: string, what: string, span: Span, more: Partial<Problem>): void {
+    // A file made to waste time gets no longer list than anybody reads.
+    if (this.problems.length >= MOST_PROBLEMS) throw new TenfoldError(this.problems);
     this.problems.push({ code, what, place: this.source.place(span.start, span.end), ...more });
   }
 }
