@@ -72,7 +72,10 @@ async function collect() {
           'import { collectTrees } from "./src/formulas/preparsed.ts";',
           'import { parseFormula } from "./src/formulas/parse.ts";',
           'import { declared } from "./src/formulas/sheet.ts";',
-          "export const trees = collectTrees(declared, parseFormula);",
+          'import { everyExtraText } from "./src/estimate/every.ts";',
+          // Walking every structure declares the sheets that are made for a structure, too.
+          "const extra = [...everyExtraText()].map((text) => [text, parseFormula(text)]);",
+          "export const trees = { ...collectTrees(declared, parseFormula), ...Object.fromEntries(extra) };",
         ].join("\n"),
       },
       outfile,

@@ -24,6 +24,17 @@ export const estimateDefaults = defaultsOf([
     "largest empty corner of a tile over its periphery beside the array",
   ],
   [
+    "strap_share",
+    "1",
+    0.03,
+    0.01,
+    0.06,
+    "common practice",
+    "memory",
+    "length of well straps over that of the cells, in each direction",
+  ],
+  ["edge_cells", "1", 2, 1, 4, "common practice", "memory", "dummy cells at each end of a line"],
+  [
     "write_current_budget",
     "A",
     4e-3,

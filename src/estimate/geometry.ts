@@ -6,10 +6,13 @@ export const lineLoads = sheet({
   title: "Row and column wires of a tile",
   about:
     "Lengths follow from the cell's outline and the number of cells; capacitance is that of the wire and of what each " +
-    "cell hangs on it. The wire is distributed: see the line delay.",
+    "cell hangs on it. Well straps between the cells and dummy cells along the edges make a line longer; dummies hang on " +
+    "the crossing lines alone and are not counted as load. The wire is distributed: see the line delay.",
   inputs: {
     physical_rows: { unit: "1", meaning: "row wires of a tile", symbol: "m_p" },
     physical_columns: { unit: "1", meaning: "cells of a row", symbol: "n_p" },
+    strap_share: { unit: "1", meaning: "length of well straps over that of the cells" },
+    edge_cells: { unit: "1", meaning: "dummy cells at each end of a line" },
     cell_width: { unit: "m", meaning: "outline of the cell along the row", symbol: "w_c" },
     cell_height: { unit: "m", meaning: "outline of the cell along the column", symbol: "h_c" },
     row_load: { unit: "F", meaning: "load of one cell on its row wire", symbol: "C_{r}" },
@@ -28,14 +31,14 @@ export const lineLoads = sheet({
   formulas: {
     row_length: {
       unit: "m",
-      formula: "physical_columns * cell_width",
+      formula: "(physical_columns * (1 + strap_share) + 2 * edge_cells) * cell_width",
       meaning: "length of a row wire",
       source: "this project",
       symbol: "L_r",
     },
     column_length: {
       unit: "m",
-      formula: "physical_rows * cell_height",
+      formula: "(physical_rows * (1 + strap_share) + 2 * edge_cells) * cell_height",
       meaning: "length of a column wire",
       source: "this project",
       symbol: "L_c",

@@ -132,6 +132,9 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
       ...(correction === "none"
         ? []
         : [same("check_bits", "1", "code_check_bits", "check bits of a word")]),
+      ...(model.structure.transistorInCell
+        ? []
+        : [same("strap_share", "1", "0", "no wells among the cells, no straps")]),
       ...sums.formulas,
       ...summaryFormulas(keepsData(model)),
     ],

@@ -99,6 +99,7 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
       parts: [
         { part: "cells", quantity: "all_cells_area" },
         ...ofParts("area"),
+        { part: "straps and edges", quantity: "all_edges_area" },
         { part: "corners of the tiles", quantity: "all_corners_area" },
       ],
     },
@@ -168,7 +169,18 @@ const cellsFormula = (
 });
 
 const CELLS: readonly ExtraFormula[] = [
-  cellsFormula("all_cells_area", "m^2", "tiles * tile_array_area", "area of all arrays"),
+  cellsFormula(
+    "all_cells_area",
+    "m^2",
+    "tiles * physical_rows * physical_columns * cell_width * cell_height",
+    "area of all cells; decks lie above each other",
+  ),
+  cellsFormula(
+    "all_edges_area",
+    "m^2",
+    "tiles * tile_array_area - all_cells_area",
+    "well straps and dummy cells of all arrays",
+  ),
   cellsFormula(
     "all_corners_area",
     "m^2",
