@@ -29,14 +29,6 @@ export const COMMON = {
 
 /** How a study is read and computed. */
 export const STUDY = {
-  set: {
-    type: "string",
-    array: true,
-    nargs: 1,
-    default: [] as string[],
-    defaultDescription: "none",
-    describe: "Change a value of the study, such as temperature=85 degC (repeatable)",
-  },
   seed: { type: "number", nargs: 1, describe: "Seed of the sampled intervals" },
 } as const satisfies Record<string, Options>;
 

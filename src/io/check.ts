@@ -2,7 +2,7 @@ import { KIND, KINDS } from "../catalogue/index.ts";
 import { type Problem, TenfoldError } from "../errors/problem.ts";
 import { formatOf, readEntryFile } from "../schema/entry-file.ts";
 import { readText } from "./read.ts";
-import { parseStudy } from "./study.ts";
+import { entryFormat, parseStudy } from "./study.ts";
 
 /** What a check of one file found. */
 export interface Checked {
@@ -23,13 +23,7 @@ export async function checkFile(path: string): Promise<Checked> {
       parseStudy(named);
     } else {
       kind = of;
-      const { fields, variants } = KIND[of];
-      const table = { kind: of, format: KIND[of].format, fields };
-      readEntryFile(
-        named.text,
-        named.file,
-        variants === undefined ? table : { ...table, variants },
-      );
+      readEntryFile(named.text, named.file, entryFormat(of));
     }
     return { file: named.file, kind, problems: [] };
   } catch (error) {

@@ -136,6 +136,8 @@ export interface Bars {
 
 export interface Bar {
   readonly label: string;
+  /** Where it isn't the unit of the other bars. */
+  readonly unit?: string;
   readonly parts: readonly { readonly part: string; readonly value: number }[];
 }
 

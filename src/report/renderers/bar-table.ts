@@ -11,7 +11,7 @@ export function barTable(bars: Bars): Table {
       rows.push([
         text(bar.label),
         text(part.part),
-        quantity(bars.unit, part.value),
+        quantity(bar.unit ?? bars.unit, part.value),
         total > 0 ? share(part.value / total) : { kind: "none" },
       ]);
     }
