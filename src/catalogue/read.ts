@@ -1,21 +1,17 @@
 /** The text of a catalogue file to an entry. */
 
 import { refuse, TenfoldError } from "../errors/problem.ts";
-import { readFigures } from "../schema/entry.ts";
-import { type At, type Origin, Reading, reportUnknownKeys } from "../schema/report.ts";
 import {
-  child,
-  type LocatedTree,
-  locatedTree,
-  type MappingNode,
-  type Node,
-  plainValue,
-} from "../schema/yaml/tree.ts";
-import type { Entry, Parameters } from "./entry.ts";
+  type EntryFormat,
+  formatOf,
+  type EntryFile as ReadFile,
+  readEntryFile,
+} from "../schema/entry-file.ts";
+import { locatedTree, plainValue } from "../schema/yaml/tree.ts";
+import type { Entry } from "./entry.ts";
 import { KIND, KINDS, type Kind } from "./kinds.ts";
 
-/** Keys that every entry may have; the extra ones are kept as they stand. */
-const ENTRY_KEYS = ["format", "name", "title", "about", "from", "kind", "values"];
+/** Keys beside the common ones; they are kept as they stand. */
 const EXTRA_KEYS = ["breakdown", "boundary", "hybrid_equivalent", "organisation", "year"];
 
 /** What the reader knows of a file before it reads it. */
@@ -29,97 +25,87 @@ export interface EntryFile {
   readonly source?: string;
 }
 
+/** What a file of a kind may hold, as the reader of files wants it. */
+export function entryFormat(kind: Kind, sourced = true): EntryFormat {
+  const { format, fields, variants } = KIND[kind];
+  // Measured figures of chips have a `kind` that no table lists.
+  const free = variants === undefined ? [...EXTRA_KEYS, "kind"] : EXTRA_KEYS;
+  const table = { kind, format, fields, extra: free, sourced };
+  return variants === undefined ? table : { ...table, variants };
+}
+
 /**
  * Reads one entry.
  * @throws TenfoldError with every mistake of the file at its place: `unknown-format`, `bad-name`,
  *   `missing-key`, `unknown-key`, `unknown-word`, and those of figures
  */
 export function readEntry(text: string, of: EntryFile): Entry {
-  const tree = locatedTree(text, of.file);
-  const kind = kindOf(tree, of);
-  const name = textOf(tree.root, "name") ?? of.name ?? "";
-  const reading = new Reading(tree.source, tree.problems, originOf(kind, name, of));
-  checkHead(tree, kind, of, reading);
-  const values = readValues(child(tree.root, "values")?.value, kind, reading);
-  reading.finish();
-  const from = textOf(tree.root, "from");
-  const variant = textOf(tree.root, "kind");
+  const kind = of.kind ?? kindOf(text, of.file);
+  const read = readEntryFile(text, of.file, entryFormat(kind, of.source === undefined));
+  const { name, title, about, from, more } = read;
+  const variant = read.variant ?? variantIn(more);
+  checkHead(kind, read, variant, of.name);
   return {
     kind,
     name,
-    title: textOf(tree.root, "title")!,
-    about: textOf(tree.root, "about")!.trim(),
+    title,
+    about,
     ...(from === undefined ? {} : { from }),
     ...(variant === undefined ? {} : { variant }),
-    values,
-    more: Object.fromEntries(
-      tree.root.entries
-        .filter(({ key }) => EXTRA_KEYS.includes(key))
-        .map(({ key, value }) => [key, plainValue(value)]),
-    ),
+    values: of.source === undefined ? read.values : saidBy(of.source, read.values),
+    more,
   };
 }
 
-function originOf(kind: Kind, name: string, { source }: EntryFile): Origin {
-  const keyPrefix = `${kind}/${name}`;
-  return source === undefined
-    ? { basis: "memory", keyPrefix }
-    : { source, basis: "user", keyPrefix };
-}
-
-/** The kind that the first line says; it must be the wanted one. */
-function kindOf({ root, source }: LocatedTree, { kind }: EntryFile): Kind {
-  const format = child(root, "format")?.value;
-  const said = KINDS.find((one) => KIND[one].format === textOf(root, "format"));
-  if (said !== undefined && (kind === undefined || kind === said)) return said;
-  const { start, end } = format ?? root;
-  const wanted = kind === undefined ? KINDS : [kind];
+function kindOf(text: string, file: string): Kind {
+  const format = formatOf(text, file);
+  const kind = KINDS.find((one) => KIND[one].format === format);
+  if (kind !== undefined) return kind;
   return refuse({
     code: "unknown-format",
-    what: "the `format` isn't one of a catalogue file",
-    place: source.place(start, end),
-    got: textOf(root, "format") ?? "nothing",
-    expected: wanted.map((one) => `\`format: ${KIND[one].format}\``).join(" or "),
+    what: `the \`format\` of ${file} isn't one of a catalogue file`,
+    got: format ?? "nothing",
+    expected: KINDS.map((one) => KIND[one].format).join(", "),
   });
 }
 
-function checkHead({ root }: LocatedTree, kind: Kind, { name }: EntryFile, reading: Reading): void {
-  const at: At = { name: `a file of kind ${kind}`, path: "" };
-  reportUnknownKeys(root, [...ENTRY_KEYS, ...EXTRA_KEYS], at, reading);
-  for (const key of ["name", "title", "about"]) {
-    if (textOf(root, key) !== undefined) continue;
-    reading.report("missing-key", `there is no \`${key}\``, `/${key}`, root, {
-      expected: `\`${key}:\` with text`,
-    });
-  }
-  const said = textOf(root, "name");
-  if (said !== undefined && name !== undefined && said !== name) {
-    reading.report("bad-name", "the name isn't that of the file", "/name", root, {
-      got: said,
-      expected: name,
+function variantIn(more: ReadFile["more"]): string | undefined {
+  return typeof more["kind"] === "string" ? more["kind"] : undefined;
+}
+
+/** The name is that of the file, and what has variants says which it is. */
+function checkHead(
+  kind: Kind,
+  { name, from, place }: ReadFile,
+  variant: string | undefined,
+  wanted: string | undefined,
+): void {
+  if (wanted !== undefined && name !== wanted) {
+    refuse({
+      code: "bad-name",
+      what: "the name isn't that of the file",
+      place: place("/name"),
+      got: name,
+      expected: wanted,
     });
   }
   const { variants } = KIND[kind];
-  const variant = textOf(root, "kind");
-  if (variants === undefined || (variant === undefined && child(root, "from"))) return;
-  if (variant !== undefined && variants.includes(variant)) return;
-  const node = child(root, "kind")?.value ?? root;
-  reading.report("unknown-word", `a ${kind} needs a \`kind\` that is known`, "/kind", node, {
+  if (variants === undefined || from !== undefined || variant !== undefined) return;
+  refuse({
+    code: "missing-key",
+    what: `a ${kind} that is laid over none says its \`kind\``,
+    place: place("/name"),
     expected: `one of ${variants.join(", ")}`,
   });
 }
 
-function readValues(node: Node | undefined, kind: Kind, reading: Reading): Parameters {
-  if (node === undefined) return {};
-  const at: At = { name: kind, path: "" };
-  if (node.kind === "mapping") return readFigures(node.entries, KIND[kind].fields, at, reading);
-  reading.report("wrong-kind", "`values` is no mapping", "/values", node);
-  return {};
-}
-
-function textOf(root: MappingNode, key: string): string | undefined {
-  const node = child(root, key)?.value;
-  return node?.kind === "scalar" && node.value !== null ? node.text : undefined;
+/** Figures without a source of their own are the word of the file. */
+function saidBy(source: string, values: Entry["values"]): Entry["values"] {
+  const said = Object.entries(values).map(([name, value]) => [
+    name,
+    value.source === "this file" ? { ...value, source } : value,
+  ]);
+  return Object.fromEntries(said);
 }
 
 /** A text to plain values, for files that hold no figures. */

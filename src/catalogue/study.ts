@@ -1,34 +1,14 @@
-/**
- * What a study needs of the catalogue: the tables that read it, its own entries, and the wires of a
- * level.
- */
+/** What a study needs of the catalogue: its own entries, and the wires of a level. */
 
 import { nearestWord } from "../errors/nearest.ts";
 import { refuse } from "../errors/problem.ts";
 import type { Parameter } from "../quantities/parameter.ts";
-import type { StudyTables } from "../schema/definition.ts";
-import type { EntryUse, FigureTable } from "../schema/field.ts";
+import type { EntryUse } from "../schema/field.ts";
 import type { UserCatalogue } from "../schema/study.ts";
 import type { OwnEntry } from "./catalogue.ts";
 import type { Parameters } from "./entry.ts";
 import { LEVEL_TABLE, WIRE_LEVELS } from "./fields/wires.ts";
-import { KIND, type Kind } from "./kinds.ts";
-
-/**
- * The tables by which a study is read.
- * @param models the parameters of the models, which `overrides:` may set beside those of the
- *   technology
- */
-export function studyTables(models: FigureTable): StudyTables {
-  return {
-    technology: KIND.technology,
-    switch: KIND.switch,
-    selector: KIND.selector,
-    baseline: KIND.baseline,
-    wire: { fields: LEVEL_TABLE },
-    overrides: { ...KIND.technology.fields, ...models },
-  };
-}
+import type { Kind } from "./kinds.ts";
 
 const SECTIONS = {
   technologies: "technology",

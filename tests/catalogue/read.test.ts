@@ -73,15 +73,18 @@ colour: red
   });
 
   test("is refused where its kind, name or selector kind isn't what it must be", () => {
-    expect(problemsOf("format: tenfold.selector/1\nname: thing\n")[0]).toMatchObject({
+    expect(problemsOf(HEAD.replace("switch/1", "selector/1"))[0]).toMatchObject({
       code: "unknown-format",
-      expected: "`format: tenfold.switch/1`",
+      expected: "tenfold.switch/1",
+      place: { line: 1 },
     });
+    expect(() => readEntry("format: letter\n", { file: "thing.yaml" })).toThrow("unknown-format");
     expect(problemsOf(HEAD.replace("name: thing", "name: other"))[0]?.code).toBe("bad-name");
     const selector = HEAD.replace("switch/1", "selector/1");
     expect(() => readEntry(`${selector}kind: magic\n`, { file: "thing.yaml" })).toThrow(
       "unknown-word",
     );
+    expect(() => readEntry(selector, { file: "thing.yaml" })).toThrow("missing-key");
   });
 
   test("without values of its own may be laid over another entry", () => {
