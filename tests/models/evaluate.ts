@@ -26,12 +26,17 @@ export function evaluateOne(of: Sheet | Procedure, given: Values): Record<string
 }
 
 interface Entry {
-  readonly values: Readonly<Record<string, { value: string | number; low: string | number; high: string | number }>>;
+  readonly values: Readonly<
+    Record<string, { value: string | number; low: string | number; high: string | number }>
+  >;
 }
 
 const UNITS: readonly (readonly [RegExp, string])[] = [
   [/^(nmos|thick)_o.*_current$/, "A/m"],
   [/(gate|drain)_capacitance$/, "F/m"],
+  [/^resistivity_times_mean_free_path$/, "ohm m^2"],
+  [/^bulk_resistivity/, "ohm m"],
+  [/^temperature_coefficient$/, "1/K"],
   [/(_pitch|_width|_spacing|_thickness|_length|^junction_side|mean_free_path)$/, "m"],
   [/_density$/, "1/m^2"],
   [/_area$/, "m^2"],
@@ -54,7 +59,10 @@ function unitOf(name: string): string {
 }
 
 /** One value of a catalogue file in SI, `which` of its three. */
-function valuesOfFile(path: string, which: "value" | "low" | "high" = "value"): Record<string, number> {
+function valuesOfFile(
+  path: string,
+  which: "value" | "low" | "high" = "value",
+): Record<string, number> {
   const file = new URL(`../../shared/${path}.yaml`, import.meta.url);
   const { values } = load(readFileSync(file, "utf8")) as Entry;
   return Object.fromEntries(

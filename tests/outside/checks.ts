@@ -24,7 +24,9 @@ export function expectWorked(id: string, name: string, got: number): void {
   const wanted = expected.find((one) => one.name === name);
   expect(wanted, `${id} has ${name}`).toBeDefined();
   const error = Math.abs(got / wanted!.value - 1);
-  expect(error, `${id} ${name}: ${got} for ${wanted!.value}`).toBeLessThanOrEqual(relative_tolerance);
+  expect(error, `${id} ${name}: ${got} for ${wanted!.value}`).toBeLessThanOrEqual(
+    relative_tolerance,
+  );
 }
 
 function find(id: string): Check {

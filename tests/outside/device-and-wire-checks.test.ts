@@ -11,7 +11,12 @@ import { wire } from "../../src/models/wire/wire.ts";
 import { evaluateOne } from "../models/evaluate.ts";
 import { expectWorked, inputsOf } from "./checks.ts";
 
-const unitLine = { driver_resistance: 0, line_resistance: 1, line_capacitance: 1, load_capacitance: 0 };
+const unitLine = {
+  driver_resistance: 0,
+  line_resistance: 1,
+  line_capacitance: 1,
+  load_capacitance: 0,
+};
 
 test("a lumped resistance and capacitance reach half and rise as the exponential does", () => {
   const { R, C } = inputsOf("rc-step");
@@ -23,8 +28,7 @@ test("a lumped resistance and capacitance reach half and rise as the exponential
 });
 
 test("the exact line crosses each share when the solution of the diffusion equation does", () => {
-  const at = (share: number) =>
-    evaluateOne(lineCrossing, { ...unitLine, share })["crossing_time"]!;
+  const at = (share: number) => evaluateOne(lineCrossing, { ...unitLine, share })["crossing_time"]!;
   expectWorked("rc-line", "t10", at(0.1));
   expectWorked("rc-line", "t50", at(0.5));
   expectWorked("rc-line", "t63_2", at(1 - Math.exp(-1)));
@@ -131,7 +135,11 @@ test("wire capacitance is the empirical formula for one plane", () => {
 });
 
 test("a film's resistivity is the exact surface integral", () => {
-  for (const [name, k, p] of [["k1_p0", 1, 0], ["k2_p0_5", 2, 0.5], ["k0_25_p0", 0.25, 0]] as const) {
+  for (const [name, k, p] of [
+    ["k1_p0", 1, 0],
+    ["k2_p0_5", 2, 0.5],
+    ["k0_25_p0", 0.25, 0],
+  ] as const) {
     const got = evaluateOne(filmSurface, { film_ratio: k, surface_specularity: p });
     expectWorked("size-film", name, got["film_factor"]!);
   }

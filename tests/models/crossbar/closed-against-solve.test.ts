@@ -1,8 +1,8 @@
 // The closed forms against the exact solve of the whole network, and against closed forms of their own.
 import { expect, test } from "vitest";
+import { ohmic, sinhLaw } from "../../../src/models/common/junction.ts";
 import { sneakCurrent } from "../../../src/models/crossbar/closed/sneak.ts";
 import { SCHEMES, type Scheme } from "../../../src/models/crossbar/contract.ts";
-import { ohmic, sinhLaw } from "../../../src/models/common/junction.ts";
 import { crosspointCellModel, processInstances } from "../../../src/models/registry.ts";
 import { type CrossbarProblem, solveCrossbar } from "../../../src/numerics/crossbar/index.ts";
 import { evaluate, technology } from "../evaluate.ts";
@@ -84,24 +84,30 @@ function solved(scheme: Scheme, wire: number, v: number, selectedOn: boolean, ot
   };
 }
 
-test.each(SCHEMES)("with ideal wires the %s scheme's read margin is that of the exact solve", (scheme) => {
-  const got = closed(scheme, 0);
-  const least = solved(scheme, 0, 0.3, true, false).column;
-  const most = solved(scheme, 0, 0.3, false, true).column;
-  expect(got["read_margin_current"]! / (least - most)).toBeCloseTo(1, 9);
-  expect(got["cell_on_current"]! / solved(scheme, 0, 0.3, true, false).cell).toBeCloseTo(1, 9);
-  expect(got["cell_off_current"]! / solved(scheme, 0, 0.3, false, true).cell).toBeCloseTo(1, 9);
-});
+test.each(SCHEMES)(
+  "with ideal wires the %s scheme's read margin is that of the exact solve",
+  (scheme) => {
+    const got = closed(scheme, 0);
+    const least = solved(scheme, 0, 0.3, true, false).column;
+    const most = solved(scheme, 0, 0.3, false, true).column;
+    expect(got["read_margin_current"]! / (least - most)).toBeCloseTo(1, 9);
+    expect(got["cell_on_current"]! / solved(scheme, 0, 0.3, true, false).cell).toBeCloseTo(1, 9);
+    expect(got["cell_off_current"]! / solved(scheme, 0, 0.3, false, true).cell).toBeCloseTo(1, 9);
+  },
+);
 
-test.each(SCHEMES)("with ideal wires the %s scheme's disturb voltage and power are exact", (scheme) => {
-  const got = closed(scheme, 0);
-  const { voltages, powers } = solved(scheme, 0, 1.2, true, true);
-  const others = (list: Float64Array) => [...list].filter((_, k) => k !== columns - 1);
-  const worst = Math.max(...others(voltages).map(Math.abs));
-  expect(got["disturb_voltage"]! / worst).toBeCloseTo(1, 9);
-  const power = others(powers).reduce((sum, p) => sum + p, 0);
-  expect(got["half_selected_power"]! / power).toBeCloseTo(1, 9);
-});
+test.each(SCHEMES)(
+  "with ideal wires the %s scheme's disturb voltage and power are exact",
+  (scheme) => {
+    const got = closed(scheme, 0);
+    const { voltages, powers } = solved(scheme, 0, 1.2, true, true);
+    const others = (list: Float64Array) => [...list].filter((_, k) => k !== columns - 1);
+    const worst = Math.max(...others(voltages).map(Math.abs));
+    expect(got["disturb_voltage"]! / worst).toBeCloseTo(1, 9);
+    const power = others(powers).reduce((sum, p) => sum + p, 0);
+    expect(got["half_selected_power"]! / power).toBeCloseTo(1, 9);
+  },
+);
 
 test.each(["grounded", "one-half", "one-third"] as const)(
   "with wires the %s scheme's far-corner current errs to second order in the drop",

@@ -1,6 +1,5 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { lambertWOfExp } from "../../../src/numerics/special/lambert.ts";
 import {
   diodeLaw,
   ohmic,
@@ -9,8 +8,9 @@ import {
   sinhLaw,
   sinhThrough,
 } from "../../../src/models/common/junction.ts";
-import { type SelectorKind } from "../../../src/models/selector/bias.ts";
+import type { SelectorKind } from "../../../src/models/selector/bias.ts";
 import { junctionCurrents } from "../../../src/models/selector/current.ts";
+import { lambertWOfExp } from "../../../src/numerics/special/lambert.ts";
 import { evaluateOne } from "../evaluate.ts";
 
 const given = {

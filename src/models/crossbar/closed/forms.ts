@@ -142,7 +142,9 @@ function closedSheet(scheme: Scheme): Sheet {
         drop("read", "read_on_full"),
         "voltage lost on the way to the far corner in a read",
         "cross",
-        { note: "the cell's current through n - 1 segments and equal sinks at all other junctions" },
+        {
+          note: "the cell's current through n - 1 segments and equal sinks at all other junctions",
+        },
       ),
       cell_on_current: formula(
         "A",

@@ -1,0 +1,193 @@
+import { expect, test } from "vitest";
+import type { Instance } from "../../../src/formulas/sheet.ts";
+import { CELL_OUTPUTS } from "../../../src/models/cells/contract.ts";
+import { CROSSBAR_OUTPUTS, SCHEMES } from "../../../src/models/crossbar/contract.ts";
+import {
+  type CellModel,
+  cells,
+  crosspointCellModel,
+  processInstances,
+  wireInstance,
+} from "../../../src/models/registry.ts";
+import { biasSheets, type SelectorKind } from "../../../src/models/selector/bias.ts";
+import {
+  entry,
+  evaluate,
+  selectorEntry,
+  technologies,
+  technology,
+  type Values,
+} from "../evaluate.ts";
+
+const SELECTOR_FILES: Readonly<Record<SelectorKind, string>> = {
+  none: "none",
+  diode: "diode-silicon",
+  threshold: "threshold-chalcogenide",
+  tunnel: "nonlinear-tunnel",
+  mixed_conductor: "mixed-conductor",
+  complementary: "complementary-pair",
+};
+
+function at(model: CellModel, name: string, own: Values): Record<string, number> {
+  const instances: Instance[] = [
+    ...processInstances,
+    wireInstance("row_wire_", "local"),
+    wireInstance("column_wire_", "local"),
+    ...model.instances,
+  ];
+  return evaluate(instances, {
+    ...technology(name),
+    row_capacitance: 1e-13,
+    column_capacitance: 1e-13,
+    ...own,
+  });
+}
+
+function plain(kind: string, name = "cmos-65", over: Values = {}): Record<string, number> {
+  const path = kind.startsWith("resistive") ? "switches/oxide-bilayer" : `baselines/${kind}`;
+  const own = { ...entry(path), ...over };
+  // What no sheet reads, such as the erase time of a block, is a parameter of the design itself.
+  return { ...own, ...at(cells[kind]!, name, own) };
+}
+
+function crosspoint(selector: SelectorKind, scheme: (typeof SCHEMES)[number], over: Values = {}) {
+  return at(crosspointCellModel(selector, scheme), "cmos-65", {
+    ...entry("switches/oxide-bilayer"),
+    ...selectorEntry(SELECTOR_FILES[selector]),
+    ...over,
+  });
+}
+
+/** What must hold of any cell. */
+function expectSound(got: Values, model: CellModel): void {
+  const defined = model.instances.flatMap(({ of, prefix = "" }) =>
+    Object.entries(of.kind === "sheet" ? of.formulas : of.outputs).map(
+      ([name, { unit }]) => [prefix + name, unit] as const,
+    ),
+  );
+  const units = new Map(defined);
+  for (const [name, [unit]] of Object.entries(CELL_OUTPUTS)) {
+    expect(Number.isFinite(got[name]), name).toBe(true);
+    if (name !== "signal_current") expect(got[name], name).toBeGreaterThanOrEqual(0);
+    if (units.has(name)) expect(units.get(name), name).toBe(unit);
+  }
+  for (const name of ["cell_area", "cell_width", "cell_height", "row_load", "write_time"]) {
+    expect(got[name], name).toBeGreaterThan(0);
+  }
+  expect(got["cell_on_current"]!).toBeGreaterThan(got["cell_off_current"]!);
+}
+
+test.each(Object.keys(cells))(
+  "%s defines the cell contract with sound values at every node",
+  (kind) => {
+    for (const name of technologies) expectSound(plain(kind, name), cells[kind]!);
+  },
+);
+
+const pairs = (Object.keys(biasSheets) as SelectorKind[]).flatMap((selector) =>
+  SCHEMES.map((scheme) => [selector, scheme] as const),
+);
+test.each(pairs)(
+  "a crosspoint with selector %s under %s defines both contracts",
+  (selector, scheme) => {
+    const got = crosspoint(selector, scheme);
+    expectSound(got, crosspointCellModel(selector, scheme));
+    for (const name of Object.keys(CROSSBAR_OUTPUTS)) expect(got[name], name).toBeDefined();
+  },
+);
+
+test("outline times outline is the area of every cell, but decks divide only crosspoints", () => {
+  for (const kind of Object.keys(cells)) {
+    const got = plain(kind, "cmos-65", { decks: 2 });
+    expect((got["cell_width"]! * got["cell_height"]!) / got["cell_area"]!, kind).toBeCloseTo(1, 12);
+  }
+  const got = crosspoint("threshold", "one-half", { decks: 2 });
+  expect((got["cell_width"]! * got["cell_height"]!) / got["cell_area"]!).toBeCloseTo(2, 12);
+});
+
+test("half the half pitch makes a crosspoint a quarter as large, and film and load with it", () => {
+  const [coarse, fine] = [100e-9, 50e-9].map((feature) =>
+    crosspoint("none", "one-third", { feature }),
+  );
+  for (const name of ["cell_area", "row_load", "column_load"]) {
+    expect(coarse![name]! / fine![name]!, name).toBeCloseTo(4, 10);
+  }
+});
+
+test("more write current never makes a transistor cell smaller or its transistor less resistive", () => {
+  let last = plain("resistive-transistor", "cmos-65", { current_limit: 1e-6 });
+  for (const current_limit of [1e-5, 5e-5, 1e-4, 2e-4, 5e-4, 1e-3]) {
+    const got = plain("resistive-transistor", "cmos-65", { current_limit });
+    expect(got["cell_area"]!).toBeGreaterThanOrEqual(last["cell_area"]!);
+    expect(got["access_resistance"]!).toBeLessThanOrEqual(last["access_resistance"]!);
+    expect(got["access_width"]!).toBeGreaterThanOrEqual(last["access_width"]!);
+    last = got;
+  }
+});
+
+test("a transistor cell is never less than its lines: two half pitches by four at 65 nm", () => {
+  const got = plain("resistive-transistor", "cmos-65", { current_limit: 1e-7 });
+  expect(got["cell_width"]! / (4 * 105e-9)).toBeCloseTo(1, 12);
+  expect(got["cell_height"]! / (1.5 * 220e-9)).toBeCloseTo(1, 12);
+});
+
+test("a write above what a core device stands takes a thick-oxide transistor", () => {
+  expect(plain("resistive-transistor", "cmos-65", { reset_voltage: 1.5 })["access_thick"]).toBe(0);
+  const thick = plain("resistive-transistor", "cmos-65", { reset_voltage: 1.51 });
+  expect(thick["access_thick"]).toBe(1);
+  expect(thick["row_swing"]).toBe(2.5);
+  expect(thick["cell_area"]!).toBeGreaterThan(3 * plain("resistive-transistor")["cell_area"]!);
+});
+
+test("more resistance in the cell never gives more current, signal or a faster write", () => {
+  for (const kind of ["resistive-transistor", "resistive-transistor-dense"]) {
+    let last = plain(kind);
+    for (const on_resistance of [8e3, 15e3, 5e4]) {
+      const got = plain(kind, "cmos-65", { on_resistance });
+      expect(got["cell_on_current"]!).toBeLessThan(last["cell_on_current"]!);
+      expect(got["signal_current"]!).toBeLessThan(last["signal_current"]!);
+      expect(got["write_time"]!).toBeGreaterThanOrEqual(last["write_time"]!);
+      last = got;
+    }
+  }
+});
+
+test("leakage and refresh rise with temperature, non-volatile cells need neither", () => {
+  for (const kind of Object.keys(cells)) {
+    const [cold, hot] = [300, 358].map((temperature) => plain(kind, "cmos-65", { temperature }));
+    const idle = (got: Values) => got["cell_standby_power"]! + got["refresh_power"]!;
+    if (cells[kind]!.structure.pulsed) expect(idle(hot!), kind).toBe(0);
+    else expect(idle(hot!), kind).toBeGreaterThan(idle(cold!) * 3);
+  }
+});
+
+test("a one-transistor resistive cell at 65 nm by hand", () => {
+  const got = plain("resistive-transistor");
+  // reset: min(1.2 V / 6 kohm, 100 uA) = 100 uA; width 100 uA / (0.5 x 1000 A/m) = 0.2 um
+  expect(got["access_width"]!).toBeCloseTo(0.2e-6, 15);
+  // one gate: 1.5 x 220 nm by max(200 + 105, 420) nm; two gates: 440 nm by max(100 + 105, 420) nm
+  expect(got["cell_area"]! / (330e-9 * 420e-9)).toBeCloseTo(1, 12);
+  // V_D0 = 0.8 x 0.67 V = 0.536 V; half of the current takes 0.536 (1 - sqrt(0.5)) V
+  expect(got["write_voltage"]!).toBeCloseTo(1.2 + 0.536 * (1 - Math.SQRT1_2), 12);
+  // 0.2 V / (6 kohm + 0.536 V / (2 x 1000 A/m x 0.2 um))
+  expect(got["cell_on_current"]!).toBeCloseTo(0.2 / 7340, 12);
+  // 1.5 pulses of 30 ns
+  expect(got["write_time"]!).toBeCloseTo(45e-9, 15);
+  // 1.357 V x (100 uA x 20 ns + 100 uA x 30 ns) / 2 x 1.5
+  expect(got["write_cell_energy"]! / (got["write_voltage"]! * 3.75e-12)).toBeCloseTo(1, 12);
+});
+
+test("a charge-sharing signal is the share of the cell's charge on the column", () => {
+  const got = plain("dram-1t1c", "cmos-65", { column_capacitance: 80e-15 });
+  // 20 fF at half of 1 V from the column's rest, with 80 fF: 0.5 V x 20 / 100
+  expect(got["signal_voltage"]!).toBeCloseTo(0.1, 12);
+  expect(got["read_is_destructive"]).toBe(1);
+});
+
+test("a threshold selector refuses by its margin when half of the write voltage would snap it", () => {
+  expect(crosspoint("threshold", "one-half")["selector_margin_half"]!).toBeGreaterThan(0);
+  const weak = { selector_threshold_voltage: 1.2 };
+  expect(crosspoint("threshold", "one-half", weak)["selector_margin_half"]!).toBeLessThan(0);
+  expect(crosspoint("threshold", "one-third", weak)["selector_margin_half"]!).toBeGreaterThan(0);
+  expect(crosspoint("threshold", "grounded")["selector_margin_half"]!).toBeLessThan(0);
+});

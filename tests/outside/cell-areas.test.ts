@@ -1,0 +1,112 @@
+// Published cell areas against the area rules, nothing tuned: technology, switch and baseline files as any user gets
+// them. A paper's own F is its own; areas are compared in square micrometres.
+import { expect, test } from "vitest";
+import { cells, processInstances } from "../../src/models/registry.ts";
+import { entry, evaluate, technology, type Values } from "../models/evaluate.ts";
+
+function area(kind: string, name: string, path: string, over: Values = {}): number {
+  const got = evaluate([...processInstances, ...cells[kind]!.instances], {
+    ...technology(name),
+    row_capacitance: 1e-13,
+    column_capacitance: 1e-13,
+    ...entry(path),
+    ...over,
+  });
+  return got["cell_area"]! * 1e12;
+}
+
+const median = (list: readonly number[]) => [...list].sort((a, b) => a - b)[list.length >> 1]!;
+const noted = { sram_6t_cell_area: 0 };
+
+// [published um2, technology, where]
+const STATIC = [
+  [4.65, "cmos-180", "a 130 nm generation logic technology paper's stated ratio"],
+  [2.14, "cmos-130", "the same paper's own cell"],
+  [
+    1.0,
+    "cmos-90",
+    "A 90 nm logic technology featuring 50 nm strained silicon channel transistors, IEDM 2002",
+  ],
+  [0.57, "cmos-65", "A 65nm logic technology featuring 35nm gate lengths, IEDM 2004"],
+  [0.346, "cmos-45", "A 3.8 GHz 153 Mb SRAM design in 45 nm high-k metal gate CMOS, ISSCC 2008"],
+  [0.15, "cmos-32", "A 32nm CMOS low power SoC platform technology, IEDM 2007"],
+  [0.127, "cmos-28", "28 nm high-k metal-gate foundry technology papers, IEDM 2009"],
+  [0.092, "cmos-22", "A 4.6GHz 162Mb SRAM design in 22nm tri-gate CMOS, ISSCC 2012"],
+  [0.0588, "cmos-16", "A 14nm logic technology featuring 2nd-generation FinFET, IEDM 2014"],
+  [0.027, "cmos-7", "A 7nm CMOS platform technology featuring 4th generation FinFET, IEDM 2016"],
+  [
+    0.021,
+    "cmos-5",
+    "5nm CMOS production technology platform featuring full-fledged EUV, IEDM 2019",
+  ],
+] as const;
+
+test("the half-pitch rule gives the published 6T cell within a factor of two at every node, mostly within 1.3", () => {
+  const ratios = STATIC.map(([published, name]) => {
+    const ratio = area("sram-6t", name, "baselines/sram-6t", noted) / published;
+    expect(ratio, name).toBeGreaterThan(0.5);
+    expect(ratio, name).toBeLessThan(2);
+    return ratio;
+  });
+  expect(ratios.filter((r) => r > 1 / 1.3 && r < 1.3).length / ratios.length).toBeGreaterThan(0.8);
+  expect(median(ratios)).toBeGreaterThan(0.8);
+  expect(median(ratios)).toBeLessThan(1.25);
+});
+
+test("where the technology has its published 6T cell, that is the area", () => {
+  expect(area("sram-6t", "cmos-65", "baselines/sram-6t")).toBeCloseTo(0.57, 12);
+  expect(area("sram-8t", "cmos-65", "baselines/sram-8t")).toBeCloseTo(0.57 * 1.3, 12);
+});
+
+// Cells of logic processes with a transistor: the switch is typical of its class, so that current and width are too.
+const EMBEDDED = [
+  [0.022, "cmos-16", "oxide-filament", "A 14nm-FinFET 1Mb embedded 1T1R RRAM, ISSCC 2021"],
+  [0.07, "cmos-45", "oxide-bilayer", "A 1.4Mb 40-nm embedded ReRAM macro, A-SSCC 2019"],
+  [
+    0.338,
+    "cmos-130",
+    "metal-bridge",
+    "A 0.13um 8Mb logic based CuxSiyO resistive memory, VLSI 2012",
+  ],
+  [0.0486, "cmos-22", "magnetic-tunnel", "A 7Mb STT-MRAM in 22nm FinFET technology, ISSCC 2019"],
+  [0.046, "cmos-22", "magnetic-tunnel", "A 22nm 32Mb embedded STT-MRAM, ISSCC 2020"],
+] as const;
+
+test("embedded one-transistor cells come out within a factor of 2.5 of the published ones, and too small rather than too large", () => {
+  const ratios = EMBEDDED.map(([published, name, device]) => {
+    const ratio = area("resistive-transistor", name, `switches/${device}`) / published;
+    expect(ratio, `${name} ${device}`).toBeGreaterThan(1 / 2.5);
+    expect(ratio, `${name} ${device}`).toBeLessThan(1.3);
+    return ratio;
+  });
+  expect(median(ratios)).toBeGreaterThan(0.6);
+});
+
+test("cells of memory processes are their own process's squares of F", () => {
+  // A 16Gb ReRAM in 27nm technology, ISSCC 2014: 6 F2; A 4Gb LPDDR2 STT-MRAM, ISSCC 2017: 9 F2, 90 nm by 90 nm
+  const dense = (feature: number, dense_cell_squares: number) =>
+    area("resistive-transistor-dense", "cmos-28", "switches/metal-bridge", {
+      feature,
+      dense_cell_squares,
+    });
+  expect(dense(27e-9, 6)).toBeCloseTo(0.004374, 12);
+  expect(dense(30e-9, 9)).toBeCloseTo(0.0081, 12);
+  // 1.2V 1.6Gb/s 56nm 6F2 4Gb DDR3 SDRAM, ISSCC 2009; A 390-mm2 1-Gb DDR SDRAM, JSSC 1999: 8 F2 at 175 nm
+  const dram = (feature: number, cell_area_in_feature_squared: number) =>
+    area("dram-1t1c", "cmos-65", "baselines/dram-1t1c", { feature, cell_area_in_feature_squared });
+  expect(dram(56e-9, 6)).toBeCloseTo(0.018816, 12);
+  expect(dram(175e-9, 8)).toBeCloseTo(0.245, 12);
+});
+
+test("embedded dynamic cells are within a factor of 1.3 of the published ones", () => {
+  // A 45 nm SOI embedded DRAM macro, JSSC 2011; 0.026um2 high performance embedded DRAM in 22nm, IEDM 2014. The share of
+  // the 6T cell in the catalogue was made from these two, so that this only says how far apart they are.
+  for (const [published, name] of [
+    [0.067, "cmos-45"],
+    [0.026, "cmos-22"],
+  ] as const) {
+    const ratio = area("embedded-dram-1t1c", name, "baselines/embedded-dram-1t1c") / published;
+    expect(ratio).toBeGreaterThan(1 / 1.3);
+    expect(ratio).toBeLessThan(1.3);
+  }
+});
