@@ -13,26 +13,36 @@ import { decoder, decoderAlternatives } from "../../src/models/periphery/tile/de
 import { offsetYield } from "../../src/models/periphery/tile/offset.ts";
 import { voltageSenseAmplifier } from "../../src/models/periphery/tile/sense-voltage.ts";
 import { evaluate } from "../models/periphery/fixture.ts";
-import { checkOf, decoders, input, matches } from "./periphery-checks.ts";
+import { expectWorked, inputsOf } from "./checks.ts";
+import { decoders } from "./periphery-checks.ts";
 
 /** The mobility ratio of two that the textbooks assume. */
 const TEXTBOOK = { p_to_n_current: 0.5 };
 
+/** A worked example of shared/checks: its inputs in SI, and the assertion on one of its numbers. */
+function worked(id: string) {
+  const inputs = inputsOf(id);
+  return {
+    value: (name: string) => inputs[name] ?? Number.NaN,
+    matches: (name: string, got: number | undefined) => expectWorked(id, name, got ?? Number.NaN),
+  };
+}
+
 // Source beside each number in shared/checks/delay-checks.yaml: textbook Logical Effort (1999).
 describe("logical effort", () => {
   test("gates have the efforts of the textbook at a mobility ratio of two", () => {
-    const check = checkOf("logical-effort-gates");
+    const { matches } = worked("logical-effort-gates");
     const of = (gate_inputs: number) =>
       evaluate([{ of: gateEffort }], { ...TEXTBOOK, gate_inputs });
-    for (const inputs of [2, 3, 4]) matches(check, `nand${inputs}`, of(inputs)["nand_effort"]);
-    for (const inputs of [2, 3]) matches(check, `nor${inputs}`, of(inputs)["nor_effort"]);
-    matches(check, "inverter", of(1)["nand_effort"]);
-    matches(check, "inverter", of(1)["nor_effort"]);
+    for (const inputs of [2, 3, 4]) matches(`nand${inputs}`, of(inputs)["nand_effort"]);
+    for (const inputs of [2, 3]) matches(`nor${inputs}`, of(inputs)["nor_effort"]);
+    matches("inverter", of(1)["nand_effort"]);
+    matches("inverter", of(1)["nor_effort"]);
     expect(of(3)["gate_parasitic"]).toBe(3);
   });
 
   test("three gates of two inputs in a row take the textbook's 10 and 14 units", () => {
-    const check = checkOf("path-effort");
+    const { value, matches } = worked("path-effort");
     const sheet = part({
       name: "three_gates",
       title: "Three gates",
@@ -48,27 +58,27 @@ describe("logical effort", () => {
     });
     const run = (load_ratio: number) =>
       evaluate([{ of: effort }, { of: sheet }], { ...TEXTBOOK, load_ratio, tau: 1 });
-    const one = run(input(check, "H"));
-    matches(check, "F", one["three_effort"]);
-    matches(check, "stage_effort", one["three_stage_effort"]);
-    matches(check, "D", one["three_delay"]);
-    const eight = run(input(check, "path_effort_load_8_H"));
-    matches(check, "path_effort_load_8_F", eight["three_effort"]);
-    matches(check, "path_effort_load_8_stage_effort", eight["three_stage_effort"]);
-    matches(check, "path_effort_load_8_D", eight["three_delay"]);
+    const one = run(value("H"));
+    matches("F", one["three_effort"]);
+    matches("stage_effort", one["three_stage_effort"]);
+    matches("D", one["three_delay"]);
+    const eight = run(value("path_effort_load_8_H"));
+    matches("path_effort_load_8_F", eight["three_effort"]);
+    matches("path_effort_load_8_stage_effort", eight["three_stage_effort"]);
+    matches("path_effort_load_8_D", eight["three_delay"]);
   });
 
   test("the best stage effort solves its equation at a parasitic of 0, 0.5 and 1", () => {
-    const check = checkOf("best-stage-effort");
+    const { matches } = worked("best-stage-effort");
     const of = (inverter_parasitic: number) =>
       evaluate([{ of: effort }], { inverter_parasitic })["best_stage_effort"];
-    matches(check, "rho_p1", of(1));
-    matches(check, "rho_p0", of(0));
-    matches(check, "rho_p0_5", of(0.5));
+    matches("rho_p1", of(1));
+    matches("rho_p0", of(0));
+    matches("rho_p0_5", of(0.5));
   });
 
   test("chains of one to four inverters to 64 times the input take the textbook's delays", () => {
-    const check = checkOf("buffer-chain-64");
+    const { value, matches } = worked("buffer-chain-64");
     const sheet = part({
       name: "chain_of_stages",
       title: "Chain",
@@ -80,8 +90,8 @@ describe("logical effort", () => {
       formulas: { chain: given(delayOfStages("load_ratio", "number"), "1", "delay") },
     });
     for (const number of [1, 2, 3, 4]) {
-      const values = evaluate([{ of: sheet }], { load_ratio: input(check, "H"), number });
-      matches(check, `D_N${number}`, values["chain"]);
+      const values = evaluate([{ of: sheet }], { load_ratio: value("H"), number });
+      matches(`D_N${number}`, values["chain"]);
     }
   });
 });
@@ -89,84 +99,84 @@ describe("logical effort", () => {
 describe("repeaters", () => {
   // Source: textbook CMOS VLSI Design (2010); Elmore sums, hence the division by ln 2.
   test("best distance, size and delay per length are those of the textbook", () => {
-    const check = checkOf("repeaters");
-    const capacitance = input(check, "C");
+    const { value, matches } = worked("repeaters");
+    const capacitance = value("C");
     const values = evaluate([{ of: effort }, { of: route }], {
-      tau: Math.LN2 * input(check, "R") * capacitance,
+      tau: Math.LN2 * value("R") * capacitance,
       unit_gate_input_capacitance: capacitance,
-      route_wire_resistance_per_length: input(check, "rw"),
-      route_wire_capacitance_per_length: input(check, "cw"),
+      route_wire_resistance_per_length: value("rw"),
+      route_wire_capacitance_per_length: value("cw"),
       repeater_size_share: 1,
       repeater_spacing_share: 1,
       address_bits: 15,
       coded_word: 32,
     });
-    matches(check, "segment_length", values["segment_length"]);
-    matches(check, "size", values["repeater_size"]);
-    matches(check, "delay_per_length", (values["delay_per_length"] ?? 0) / Math.LN2);
+    matches("segment_length", values["segment_length"]);
+    matches("size", values["repeater_size"]);
+    matches("delay_per_length", (values["delay_per_length"] ?? 0) / Math.LN2);
   });
 });
 
 describe("sense amplifiers", () => {
   // Source: Matching properties of MOS transistors (1989).
   test("offset, swing for six sigma, and time for the swing are the worked ones", () => {
-    const check = checkOf("sense-offset-and-bitline");
+    const { value, matches } = worked("sense-offset-and-bitline");
     const values = evaluate([{ of: effort }, { of: voltageSenseAmplifier }], {
-      matching_coefficient: input(check, "A_VT"),
-      contacted_gate_pitch: input(check, "L"),
+      matching_coefficient: value("A_VT"),
+      contacted_gate_pitch: value("L"),
       pair_length_ratio: 1,
-      minimum_width: input(check, "W") / 10,
-      sense_sigmas: input(check, "k"),
+      minimum_width: value("W") / 10,
+      sense_sigmas: value("k"),
       // A swing that is all offset asks for exactly the width of the worked example.
-      column_swing: input(check, "dV"),
+      column_swing: value("dV"),
       offset_share: 1,
       sense_guard: 1,
-      column_capacitance: input(check, "C"),
-      signal_current: input(check, "I"),
+      column_capacitance: value("C"),
+      signal_current: value("I"),
     });
-    expect((values["pair_width"] ?? 0) / input(check, "W")).toBeCloseTo(1, 6);
-    matches(check, "sigma", values["offset_sigma"]);
-    matches(check, "swing_6_sigma", values["offset"]);
-    matches(check, "t", values["signal_time"]);
+    expect((values["pair_width"] ?? 0) / value("W")).toBeCloseTo(1, 6);
+    matches("sigma", values["offset_sigma"]);
+    matches("swing_6_sigma", values["offset"]);
+    matches("t", values["signal_time"]);
   });
 
   // Source: standard normal distribution.
   test("failure at k sigma and the k for a yield are those of the normal distribution", () => {
-    const check = checkOf("k-sigma-failure");
+    const { value, matches } = worked("k-sigma-failure");
     const of = (sense_sigmas: number) =>
       evaluate([{ of: offsetYield }], {
         sense_sigmas,
-        amplifiers: input(check, "amplifiers"),
-        amplifier_yield: input(check, "yield_target"),
+        amplifiers: value("amplifiers"),
+        amplifier_yield: value("yield_target"),
       });
-    for (const k of [3, 5, 6]) matches(check, `P${k}`, of(k)["failure_probability"]);
+    for (const k of [3, 5, 6]) matches(`P${k}`, of(k)["failure_probability"]);
     const needed = of(6)["needed_sigmas"] ?? 0;
-    matches(check, "k_for_yield", needed);
-    expect(of(needed)["yield"]).toBeCloseTo(input(check, "yield_target"), 9);
+    matches("k_for_yield", needed);
+    expect(of(needed)["yield"]).toBeCloseTo(value("yield_target"), 9);
   });
 });
 
 describe("charge pump", () => {
   // Source: improved voltage multiplier, IEEE Journal of Solid-State Circuits 11(3), 1976.
   test("voltage with and without load, resistance and efficiency are the worked ones", () => {
-    const check = checkOf("charge-pump");
+    const { value, matches } = worked("charge-pump");
     const run = (pump_diode_voltage: number, load_current: number) =>
       evaluate([{ of: pumpOutput }], {
         pump_diode_voltage,
         load_current,
-        stages: input(check, "N"),
-        pump_supply: input(check, "Vin"),
-        stage_capacitance: input(check, "C"),
-        pump_stray_ratio: input(check, "Cs") / input(check, "C"),
+        stages: value("N"),
+        pump_supply: value("Vin"),
+        stage_capacitance: value("C"),
+        pump_stray_ratio: value("Cs") / value("C"),
         pump_bottom_ratio: 0,
-        pump_clock_frequency: input(check, "f"),
+        pump_clock_frequency: value("f"),
       });
-    const current = input(check, "I");
-    matches(check, "open_circuit_Vd0", run(0, 0)["output_voltage"]);
-    matches(check, "loaded_Vd0", run(0, current)["output_voltage"]);
-    matches(check, "loaded_Vd0_3", run(0.3, current)["output_voltage"]);
-    matches(check, "efficiency_Vd0", run(0, current)["efficiency"]);
-    matches(check, "output_resistance", run(0, current)["output_resistance"]);
+    const current = value("I");
+    matches("open_circuit_Vd0", run(0, 0)["output_voltage"]);
+    matches("loaded_Vd0", run(0, current)["output_voltage"]);
+    matches("loaded_Vd0_3", run(0.3, current)["output_voltage"]);
+    matches("efficiency_Vd0", run(0, current)["efficiency"]);
+    matches("output_resistance", run(0, current)["output_resistance"]);
   });
 });
 
@@ -180,17 +190,17 @@ describe("decoders", () => {
 
   // Source: worked solutions of a textbook on microelectronic circuits; the rest counted.
   test("8 to 256: flat and predecoded counts are exact", () => {
-    const check = checkOf("decoder-counts");
-    const bits = input(check, "n");
-    matches(check, "flat", count(bits, bits));
-    matches(check, "groups_4_4", count(bits, 4));
-    matches(check, "groups_3_3_2", count(bits, 3));
-    matches(check, "groups_2_2_2_2", count(bits, 2));
+    const { value, matches } = worked("decoder-counts");
+    const bits = value("n");
+    matches("flat", count(bits, bits));
+    matches("groups_4_4", count(bits, 4));
+    matches("groups_3_3_2", count(bits, 3));
+    matches("groups_2_2_2_2", count(bits, 2));
     const others = (decoder_bits: number) =>
       evaluate([{ of: decoderAlternatives }], { decoder_bits });
-    matches(check, "flat", others(bits)["flat_transistors"]);
-    matches(check, "tree_7bit_passgate", others(7)["pass_tree_transistors"]);
-    matches(check, "ratioed_nor_10bit", others(10)["ratioed_transistors"]);
+    matches("flat", others(bits)["flat_transistors"]);
+    matches("tree_7bit_passgate", others(7)["pass_tree_transistors"]);
+    matches("ratioed_nor_10bit", others(10)["ratioed_transistors"]);
   });
 
   for (const row of decoders.rows) {

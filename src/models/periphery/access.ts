@@ -1,8 +1,6 @@
 /** Latencies of a read and a write, from the delays of the parts and of the lines. */
 import type { Sheet } from "../../formulas/sheet.ts";
-import { sheet } from "../../formulas/sheet.ts";
-import { type Formulas, given, symbolsOf } from "./define.ts";
-import { GLOBALS } from "./globals.ts";
+import { type Formulas, given, part } from "./define.ts";
 import { partsFor } from "./periphery.ts";
 import type { Structure } from "./structure.ts";
 
@@ -77,15 +75,11 @@ function formulasFor(structure: Structure): Formulas {
  * Defines `read_latency`, `read_cycle`, `write_latency` and their terms.
  */
 export function accessFor(structure: Structure): Sheet {
-  const formulas = formulasFor(structure);
-  const names = [...new Set(Object.values(formulas).flatMap((one) => symbolsOf(one.formula)))];
-  const inputs = Object.fromEntries(
-    names
-      .filter((name) => formulas[name] === undefined)
-      .sort()
-      .map((name) => [name, inputOf(name)]),
-  );
-  return sheet({
+  const delays = partsFor(structure).map(({ name, prefix }) => [
+    `${prefix}delay`,
+    { unit: "s", meaning: `delay of the ${name}` },
+  ]);
+  return part({
     name: "access",
     title: "Latencies",
     about:
@@ -93,13 +87,7 @@ export function accessFor(structure: Structure): Sheet {
       "amplifier decides, the word travels back. A write: the same to the row, then the pulses " +
       "of each group. Enables of the amplifiers are timed by a replica and add no more than the " +
       "amplifier's guard.",
-    inputs,
-    formulas,
+    inputs: Object.fromEntries(delays),
+    formulas: formulasFor(structure),
   });
-}
-
-function inputOf(name: string) {
-  const entry = GLOBALS[name];
-  if (entry !== undefined) return { unit: entry[0], meaning: entry[1] };
-  return { unit: "s", meaning: `delay of the ${name.replace(/_delay$/, "").replaceAll("_", " ")}` };
 }

@@ -1,39 +1,18 @@
 /**
- * The quantities that periphery sheets read from the rest of a design: name, SI unit, meaning.
- * Stated once.
+ * The quantities that only periphery sheets read from the rest of a design, beside the common list:
+ * name, SI unit, meaning. Stated once.
  */
+import type { InputDefinition } from "../../formulas/sheet.ts";
 
 type Entry = readonly [unit: string, meaning: string];
 
 const PROCESS: Record<string, Entry> = {
-  supply: ["V", "core supply"],
-  io_supply: ["V", "supply of the thick-oxide devices"],
-  threshold_voltage: ["V", "threshold voltage of the n-type core device"],
-  nmos_on_current: ["A/m", "saturation current of the n-type core device per width"],
-  p_to_n_current: ["1", "on-current of a p-type device over that of an n-type one"],
-  gate_capacitance: ["F/m", "gate capacitance per width"],
-  drain_capacitance: ["F/m", "drain junction capacitance per width"],
-  fo4_delay: ["s", "delay of an inverter that drives four like itself"],
-  minimum_width: ["m", "smallest device width"],
-  contacted_gate_pitch: ["m", "contacted gate pitch"],
   flip_flop_area: ["m^2", "area of one flip-flop"],
   matching_coefficient: ["V m", "matching coefficient of the threshold of a pair"],
-  thick_gate_length: ["m", "gate length of a thick-oxide device"],
-  thick_contacted_pitch: ["m", "contacted gate pitch of a thick-oxide device"],
-  thick_gate_capacitance: ["F/m", "gate capacitance of a thick-oxide device per width"],
   intermediate_wire_width: ["m", "width of an intermediate wire"],
   intermediate_wire_spacing: ["m", "spacing of intermediate wires"],
   tau: ["s", "unit of logical effort: a fifth of the fan-out-of-four delay"],
-  unit_resistance_n: ["ohm m", "resistance of an n-type device times its width"],
   thick_unit_resistance: ["ohm m", "resistance of a thick-oxide device times its width"],
-  unit_linear_resistance: [
-    "ohm m",
-    "resistance of an n-type device at small drain voltage times its width",
-  ],
-  thick_unit_linear_resistance: [
-    "ohm m",
-    "resistance of a thick-oxide device at small drain voltage times its width",
-  ],
   thick_leakage_power_per_width: ["W/m", "leakage power per width of a thick-oxide device"],
   transistor_area: ["m^2", "area of an average logic transistor"],
   device_area_per_width: ["m", "layout area of a wide device per width"],
@@ -51,10 +30,6 @@ const ORGANISATION: Record<string, Entry> = {
   capacity: ["1", "stored bits"],
   word: ["1", "data bits of one access"],
   banks: ["1", "banks of the macro"],
-  rows: ["1", "rows of a tile"],
-  columns: ["1", "cells of one row of a tile"],
-  decks: ["1", "stacked crossbars of a tile"],
-  bits_per_cell: ["1", "bits of one cell"],
   cells_per_bit: ["1", "cells that store one symbol together"],
   column_share: ["1", "columns that share a sense amplifier"],
   check_bits: ["1", "check bits of a word"],
@@ -67,24 +42,17 @@ const ORGANISATION: Record<string, Entry> = {
 };
 
 const CELL: Record<string, Entry> = {
-  cell_width: ["m", "pitch of the columns"],
-  cell_height: ["m", "pitch of the rows"],
   column_lines: ["1", "column wires of one cell"],
   row_lines: ["1", "row wires of one cell"],
-  write_row_swing: ["V", "swing of a row in a write"],
   column_swing: ["V", "by how much a column moves in a read"],
   write_column_swing: ["V", "by how much a column moves in a write"],
-  cell_on_current: ["A", "current of the selected cell in its on state"],
   signal_current: ["A", "difference of current that the sense amplifier can use"],
-  column_leak_current: ["A", "current of all unselected cells of a column in a read"],
   write_current: ["A", "write current of one cell, at the driver"],
   write_voltage: ["V", "largest voltage at the edge of the array in a write"],
   write_time: ["s", "pulses of one write of one cell"],
   verify_pulses: ["1", "pulses of one write, each followed by a verify read"],
   row_length: ["m", "length of a row wire"],
   column_length: ["m", "length of a column wire"],
-  row_capacitance: ["F", "whole capacitance of a row"],
-  column_capacitance: ["F", "whole capacitance of a column wire"],
   macro_side: ["m", "side of the macro, a guess that the floor plan confirms"],
   row_line_delay: ["s", "delay of the distributed row wire"],
   column_line_delay: ["s", "delay of the distributed column wire"],
@@ -105,9 +73,8 @@ const SHARED: Record<string, Entry> = {
   address_bits: ["1", "bits of a word's address"],
 };
 
-export const GLOBALS: Readonly<Record<string, Entry>> = {
-  ...PROCESS,
-  ...ORGANISATION,
-  ...CELL,
-  ...SHARED,
-};
+export const GLOBALS: Readonly<Record<string, InputDefinition>> = Object.fromEntries(
+  Object.entries({ ...PROCESS, ...ORGANISATION, ...CELL, ...SHARED }).map(
+    ([name, [unit, meaning]]) => [name, { unit, meaning }],
+  ),
+);

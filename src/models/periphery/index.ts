@@ -1,6 +1,6 @@
 /** The periphery: all of a macro that is not cells. */
 export { accessFor } from "./access.ts";
-export { type Default, defaults } from "./defaults.ts";
+export { defaults } from "./defaults.ts";
 export { effort, gateEffort } from "./effort.ts";
 export { lines } from "./lines.ts";
 export { type Correction, multipleCode, singleCode, singleDoubleCode } from "./macro/code.ts";

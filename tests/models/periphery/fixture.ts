@@ -6,6 +6,7 @@ import {
   type Instance,
   parseFormula,
 } from "../../../src/formulas/index.ts";
+import { KNOWN } from "../../../src/models/common/known.ts";
 import { defaults } from "../../../src/models/periphery/defaults.ts";
 import { GLOBALS } from "../../../src/models/periphery/globals.ts";
 
@@ -86,7 +87,9 @@ export const GIVEN: Readonly<Record<string, number>> = {
 };
 
 const UNITS: Readonly<Record<string, string>> = {
-  ...Object.fromEntries(Object.entries(GLOBALS).map(([name, [unit]]) => [name, unit])),
+  ...Object.fromEntries(
+    Object.entries({ ...KNOWN, ...GLOBALS }).map(([name, { unit }]) => [name, unit]),
+  ),
   ...Object.fromEntries(defaults.map(({ name, unit }) => [name, unit])),
 };
 
