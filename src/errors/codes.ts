@@ -87,6 +87,7 @@ export const CODES = {
   "root-not-found": "the search for a root didn't end",
   "integral-not-converged": "an integral didn't settle",
   "ode-stuck": "the step of a time integration became too small",
+  "no-switching": "a switch doesn't change its state under the given pulse",
   "no-reference": "a network has no fixed voltage",
   "bad-probability": "a probability lies outside of its range",
   "too-few-draws": "a statistic needs more draws",

@@ -5,7 +5,7 @@ import type { Place, Problem } from "./problem.ts";
 export interface WordingOptions {
   /** Escape sequences of terminals for the place and the mark; default false. */
   readonly color?: boolean;
-  /** Columns of the excerpt; default 80. */
+  /** Columns of the excerpt and of lists; default 80. */
   readonly width?: number;
 }
 
@@ -13,6 +13,7 @@ const RED = "\u001b[31m";
 const BOLD = "\u001b[1m";
 const PLAIN = "\u001b[0m";
 const CUT = "…";
+const DEFAULT_WIDTH = 80;
 
 /** What `problemData` gives; keys that don't apply are absent. */
 export interface ProblemData extends Omit<Problem, "place"> {
@@ -36,9 +37,14 @@ export function problemText(problem: Problem, options: WordingOptions = {}): str
     lines.push(`${excerpt.gutter}${excerpt.text}`);
     lines.push(`${" ".repeat(excerpt.gutter.length + excerpt.from)}${paint(RED, excerpt.mark)}`);
   }
-  if (problem.expected !== undefined) lines.push(`  expected: ${visible(problem.expected)}`);
-  if (problem.nearest !== undefined) lines.push(`  did you mean: ${visible(problem.nearest)}`);
-  if (problem.fix !== undefined) lines.push(`  to fix: ${visible(problem.fix)}`);
+  const { expected, nearest, fix } = problem;
+  for (const [label, text] of Object.entries({
+    expected,
+    "did you mean": nearest,
+    "to fix": fix,
+  })) {
+    if (text !== undefined) lines.push(...wrapped(`  ${label}: `, visible(text), options.width));
+  }
   return lines.join("\n");
 }
 
@@ -61,13 +67,25 @@ export function placeText(place: Place | undefined): string {
   return place === undefined ? "" : visible(`${place.file}:${place.line}:${place.column}`);
 }
 
+/** Text behind a label, broken between words; further lines stand below the first word. */
+function wrapped(label: string, text: string, width = DEFAULT_WIDTH): string[] {
+  const room = Math.max(20, width - label.length);
+  const lines: string[] = [];
+  for (const word of text.split(" ")) {
+    const last = lines.at(-1);
+    if (last === undefined || last.length + 1 + word.length > room) lines.push(word);
+    else lines[lines.length - 1] = `${last} ${word}`;
+  }
+  return lines.map((line, i) => (i === 0 ? label : " ".repeat(label.length)) + line);
+}
+
 /** Control characters of a file must not reach the terminal. */
 function visible(text: string): string {
   return text.replace(/\t/g, " ").replace(/[\p{Cc}\p{Cf}\u2028\u2029]/gu, "\ufffd");
 }
 
 /** The line of the place, cut to `width` around the marked text. */
-function excerptOf(place: Place, width = 80) {
+function excerptOf(place: Place, width = DEFAULT_WIDTH) {
   if (place.text === undefined) return undefined;
   const gutter = `${String(place.line).padStart(6)} | `;
   const room = Math.max(20, width - gutter.length);

@@ -45,6 +45,15 @@ describe("the text of a problem", () => {
     }
   });
 
+  it("breaks long lists between words, and keeps every word", () => {
+    const expected = Array.from({ length: 40 }, (_, i) => `quantity_${i}`).join(", ");
+    const lines = problemText({ code: "unknown-key", what: "x", expected }).split("\n").slice(1);
+    expect(lines.length).toBeGreaterThan(5);
+    for (const line of lines) expect(line.length).toBeLessThanOrEqual(80);
+    const words = lines.map((line) => line.trim()).join(" ");
+    expect(words).toBe(`expected: ${expected}`);
+  });
+
   it("lets no control character of a file reach the terminal", () => {
     const text = "a: \u001b[2J\u0007\u202eb";
     const shown = problemText({
