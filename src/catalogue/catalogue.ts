@@ -5,6 +5,7 @@ import { refuse } from "../errors/problem.ts";
 import type { EntryUse } from "../schema/field.ts";
 import type { Entry, Loader, Parameters } from "./entry.ts";
 import { KIND, KINDS, type Kind } from "./kinds.ts";
+import { byName } from "./natural.ts";
 import { readEntry } from "./read.ts";
 import { type Resolved, resolveNode } from "./resolve.ts";
 import { readSources, type Source } from "./sources.ts";
@@ -31,10 +32,10 @@ export class Catalogue {
     this.#own = new Map(own.map((entry) => [`${entry.kind}/${entry.name}`, ownEntry(entry)]));
   }
 
-  /** The names of a kind, sorted. */
+  /** The names of a kind, in their natural order. */
   names(kind: Kind): readonly string[] {
     const own = [...this.#own.values()].filter((entry) => entry.kind === kind);
-    return [...new Set([...this.#loader.names(kind), ...own.map(({ name }) => name)])].sort();
+    return [...new Set([...this.#loader.names(kind), ...own.map(({ name }) => name)])].sort(byName);
   }
 
   /**

@@ -57,7 +57,7 @@ describe("the other way to state a property", () => {
     const inputs = compiled.inputs.map((name) => parameters.find((p) => p.name === name)!.value);
     const values = new Float64Array(1);
     compiled.evaluate(Float64Array.from(inputs), values);
-    // 8 kohm and a magnetoresistance of 120 %.
-    expect(values[0]).toBeCloseTo(8000 * 2.2, 9);
+    // 10 kohm and a magnetoresistance of 120 %.
+    expect(values[0]).toBeCloseTo(10_000 * 2.2, 9);
   });
 });
