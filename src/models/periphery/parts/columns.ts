@@ -2,6 +2,7 @@
 
 import type { PartUse, Structure } from "../structure.ts";
 import { columnBiasFor } from "../tile/bias.ts";
+import { dataDriver } from "../tile/bus.ts";
 import {
   columnMultiplexer,
   columnSelect,
@@ -30,6 +31,7 @@ export function columnParts(structure: Structure): PartUse[] {
     ...(bias === undefined ? [] : [biasSwitches(structure)]),
     ...(sensing === "voltage" ? [prechargePart] : []),
     amplifier(structure),
+    dataDrivers,
     ...(structure.reference ? [referencePart] : []),
     write(structure),
     ...(spares ? [steering] : []),
@@ -114,6 +116,17 @@ function amplifier({ sensing, reference }: Structure): PartUse {
     onWritePath: false,
   };
 }
+
+const dataDrivers: PartUse = {
+  name: "data drivers",
+  prefix: "data_driver_",
+  sheet: dataDriver,
+  bind: { segment_length: "route_segment_length" },
+  ...eachAmplifier,
+  activeRead: "sense_amplifiers",
+  activeWrite: "0",
+  ...neitherPath,
+};
 
 const referencePart: PartUse = {
   name: "references",

@@ -5,6 +5,7 @@
 import type { Sheet } from "../../../formulas/sheet.ts";
 import { given, part } from "../define.ts";
 import { chain } from "../effort.ts";
+import { layoutArea } from "./layout.ts";
 
 export type BiasScheme = "floating" | "grounded" | "one-half" | "one-third";
 
@@ -74,8 +75,12 @@ function lineDriver(scheme: BiasScheme, raised: boolean): Sheet {
         "device widths of one line driver",
       ),
       area: given(
-        `max(width * ${layout}, transistors * transistor_area) * wide_layout_share + ` +
-          `shifter_transistors * ${raised ? `thick_gate_length * ${layout}` : "transistor_area"}`,
+        layoutArea(
+          "width + shifter_transistors * thick_gate_length",
+          "transistors",
+          layout,
+          "wide_layout_share",
+        ),
         "m^2",
         "area of one line driver",
       ),
@@ -156,7 +161,11 @@ function columnBias(scheme: BiasScheme, raised: boolean): Sheet {
         "m",
         "device widths of one column's switches",
       ),
-      area: given(`width * ${layout} * wide_layout_share`, "m^2", "area of one column's switches"),
+      area: given(
+        layoutArea("width", "transistors", layout, "pitch_layout_share"),
+        "m^2",
+        "area of one column's switches",
+      ),
       pitch: given(
         `max(1, ceil(2 * ${pitch} / cell_width))`,
         "1",

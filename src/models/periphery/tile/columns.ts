@@ -2,6 +2,7 @@
 import type { Sheet } from "../../../formulas/sheet.ts";
 import { given, part } from "../define.ts";
 import { chain } from "../effort.ts";
+import { layoutArea } from "./layout.ts";
 
 function multiplexer(raised: boolean): Sheet {
   const resistance = raised ? "thick_unit_resistance" : "unit_resistance_n";
@@ -51,7 +52,11 @@ function multiplexer(raised: boolean): Sheet {
         "width of one transistor of a switch",
       ),
       width: given("transistors * switch_width", "m", "device widths of one multiplexer"),
-      area: given(`width * ${layout} * wide_layout_share`, "m^2", "area of one multiplexer"),
+      area: given(
+        layoutArea("width", "transistors", layout, "pitch_layout_share"),
+        "m^2",
+        "area of one multiplexer",
+      ),
       pitch: given(
         `max(1, ceil(${raised ? "thick_contacted_pitch" : "contacted_gate_pitch"} * ` +
           `column_switch_transistors / cell_width))`,
@@ -135,7 +140,7 @@ function select(raised: boolean): Sheet {
         "transistors of one select driver",
       ),
       area: given(
-        `max(chain_width * ${layout} * wide_layout_share, transistors * transistor_area)`,
+        layoutArea("chain_width", "transistors", layout, "wide_layout_share"),
         "m^2",
         "area of one select driver",
       ),
@@ -186,7 +191,7 @@ export const precharge = part({
     ),
     width: given("transistors * device_width", "m", "device widths of one column's precharge"),
     area: given(
-      "width * device_area_per_width * wide_layout_share",
+      layoutArea("width", "transistors", "device_area_per_width", "pitch_layout_share"),
       "m^2",
       "area of one column's precharge",
     ),

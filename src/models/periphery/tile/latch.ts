@@ -1,5 +1,6 @@
 /** What sense amplifiers share: the matched pair, the latch that regenerates, their costs. */
 import { type Formulas, given } from "../define.ts";
+import { layoutArea } from "./layout.ts";
 
 /** A matched pair, sized for `allowed_offset`. */
 export const pair: Formulas = {
@@ -83,8 +84,13 @@ export const costs = (count: string): Formulas => ({
     "device widths of the matched pair and the cross-coupled devices",
   ),
   area: given(
-    "max(0, transistors - 6) * transistor_area + (2 * pair_width * (pair_length / " +
-      "contacted_gate_pitch + 1) + 4 * latch_width) * device_area_per_width * matched_layout_share",
+    layoutArea(
+      "2 * pair_width * (pair_length / contacted_gate_pitch + 1) + 4 * latch_width + " +
+        "max(0, transistors - 6) * gate_width",
+      "transistors",
+      "device_area_per_width",
+      "pitch_layout_share",
+    ),
     "m^2",
     "area of one sense amplifier",
     "this project",

@@ -4,6 +4,7 @@
  */
 import { given, part } from "../define.ts";
 import { chain } from "../effort.ts";
+import { layoutArea } from "./layout.ts";
 
 /** One row driver of the core supply: the inverters behind the decoder's last one. */
 export const rowDriver = part({
@@ -23,7 +24,7 @@ export const rowDriver = part({
       "device widths of one row driver",
     ),
     area: given(
-      "max(width * device_area_per_width * wide_layout_share, transistors * transistor_area)",
+      layoutArea("width", "transistors", "device_area_per_width", "wide_layout_share"),
       "m^2",
       "area of one row driver",
     ),
@@ -69,7 +70,7 @@ export const raisedRowDriver = part({
     ),
     width: given("chain_width + shifter_width", "m", "device widths of one row driver"),
     area: given(
-      "width * thick_device_area_per_width * wide_layout_share",
+      layoutArea("width", "transistors", "thick_device_area_per_width", "wide_layout_share"),
       "m^2",
       "area of one row driver",
     ),

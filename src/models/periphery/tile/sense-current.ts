@@ -107,7 +107,11 @@ export const reference: Sheet = part({
       "1",
       "transistors of one reference: generator, cells, and two mirror devices for each amplifier",
     ),
-    area: given("transistors * transistor_area", "m^2", "area of one reference"),
+    area: given(
+      "transistors * transistor_area * pitch_layout_share",
+      "m^2",
+      "area of one reference",
+    ),
     leakage: given("transistors * transistor_leakage", "W", "leakage of one reference"),
     read_energy: given(
       "transistors * unit_gate_energy / 2 + supply * (cell_on_current - signal_current / 2) * " +

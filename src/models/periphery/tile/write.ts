@@ -1,5 +1,6 @@
 /** What writes: drivers of the columns, and the logic that programs and verifies. */
 import { given, part } from "../define.ts";
+import { layoutArea } from "./layout.ts";
 
 /**
  * Write driver of columns that swing within the supply, for cells without a write current of
@@ -32,8 +33,12 @@ export const writeDriver = part({
       "logical-effort",
     ),
     area: given(
-      "max(0, transistors - 4) * transistor_area + width * device_area_per_width * " +
-        "wide_layout_share",
+      layoutArea(
+        "width + max(0, transistors - 4) * gate_width",
+        "transistors",
+        "device_area_per_width",
+        "pitch_layout_share",
+      ),
       "m^2",
       "area of one write driver",
     ),
@@ -104,8 +109,12 @@ function limited(raised: boolean) {
         "device widths: two half bridges, and the mirror in both polarities",
       ),
       area: given(
-        `width * ${layout} * wide_layout_share + max(0, transistors - 6) * ` +
-          `${raised ? "thick_gate_length * thick_device_area_per_width" : "transistor_area"}`,
+        layoutArea(
+          `width + max(0, transistors - 6) * ${raised ? "thick_gate_length" : "gate_width"}`,
+          "transistors",
+          layout,
+          "pitch_layout_share",
+        ),
         "m^2",
         "area of one write driver",
       ),

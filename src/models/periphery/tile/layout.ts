@@ -1,0 +1,22 @@
+/** Layout area of circuits that stand at the pitch of rows and columns. */
+
+/**
+ * Area of devices drawn one beside another, as a formula: each has its width and the isolation and
+ * wiring next to it.
+ *
+ * @param width formula of all device widths [m]
+ * @param transistors formula of their number [1]
+ * @param perWidth name of the layout area per width [m]: core or thick-oxide devices
+ * @param share name of the layout area over that of the devices [1]
+ */
+export function layoutArea(
+  width: string,
+  transistors: string,
+  perWidth: string,
+  share: "wide_layout_share" | "pitch_layout_share",
+): string {
+  return (
+    `(${width} + ${transistors} * isolation_pitches * contacted_gate_pitch) * ` +
+    `${perWidth} * ${share}`
+  );
+}
