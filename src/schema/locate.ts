@@ -1,9 +1,8 @@
 /** From a JSON pointer to a place in the file. */
 
 import type { Place } from "../errors/problem.ts";
+import type { Span } from "./yaml/source.ts";
 import { child, type LocatedTree, type Node } from "./yaml/tree.ts";
-
-type Span = { readonly start: number; readonly end: number };
 
 /**
  * Before the pointers of a study's parameters, so that they never equal the keys of the catalogue.
@@ -52,8 +51,8 @@ function walk(root: Node, segments: readonly string[]): Found {
 /** A mapping or list is marked at its key: it begins somewhere below it. */
 function placeOf(tree: LocatedTree, found: Found, of: "key" | "value"): Place {
   const byKey = found.key !== undefined && (of === "key" || found.node.kind !== "scalar");
-  const { start, end } = byKey ? found.key! : found.node;
-  return tree.source.place(start, end);
+  const { start, end, source } = byKey ? found.key! : found.node;
+  return (source ?? tree.source).place(start, end);
 }
 
 function unescaped(segment: string): string {

@@ -14,6 +14,7 @@ import { placeIn, STUDY_KEYS } from "./locate.ts";
 import { mergedDesign } from "./merge.ts";
 import { readField } from "./read.ts";
 import { below, Reading } from "./report.ts";
+import { type Setting, withSettings } from "./settings.ts";
 import type { Cell, Design, Study, StudyFile } from "./study.ts";
 import type { StudySections, StudyTables } from "./tables.ts";
 import { locatedTree } from "./yaml/tree.ts";
@@ -23,6 +24,8 @@ export interface ReadOptions {
   readonly tables: StudyTables;
   /** Definitions for `claims`, `sweep`, `organise`; without one a section stays as it stands. */
   readonly sections?: StudySections;
+  /** Values in place of those of the file, as if they stood there. */
+  readonly set?: readonly Setting[];
 }
 
 const DEFAULT_COVERAGE = 0.95;
@@ -35,7 +38,7 @@ const DEFAULT_SAMPLES = 2048;
  * @throws TenfoldError with all mistakes in the order of the file
  */
 export function readStudy(text: string, file: string, options: ReadOptions): Study {
-  const tree = locatedTree(text, file);
+  const tree = withSettings(locatedTree(text, file), options.set ?? []);
   const origin = { source: "this study", basis: "user", keyPrefix: STUDY_KEYS } as const;
   const reading = new Reading(tree.source, tree.problems, origin);
   const field = studyField(options.tables, options.sections);

@@ -2,7 +2,7 @@
 
 import { nearestWord } from "../errors/nearest.ts";
 import { type Problem, TenfoldError } from "../errors/problem.ts";
-import type { Source } from "./yaml/source.ts";
+import type { Source, Span } from "./yaml/source.ts";
 import type { MappingNode, Node } from "./yaml/tree.ts";
 
 /** A file with more mistakes is another kind of file. */
@@ -22,19 +22,13 @@ export class Reading {
     this.origin = origin;
   }
 
-  report(
-    code: string,
-    what: string,
-    path: string,
-    span: { start: number; end: number },
-    more: Partial<Problem> = {},
-  ) {
+  report(code: string, what: string, path: string, span: Span, more: Partial<Problem> = {}) {
     if (this.problems.length >= END_OF_READING) this.finish();
     this.problems.push({
       code,
       what,
       path,
-      place: this.source.place(span.start, span.end),
+      place: (span.source ?? this.source).place(span.start, span.end),
       ...more,
     });
   }
@@ -81,8 +75,6 @@ export function below(path: string, key: string | number): string {
 }
 
 /** Where a value stands and what it is called. */
-type Span = { readonly start: number; readonly end: number };
-
 export interface At {
   readonly name: string;
   readonly path: string;
@@ -133,12 +125,7 @@ const PLAIN_NAME = /^[A-Za-z0-9][\w.-]*$/;
 const NAME = /^[\p{L}\p{N}][\p{L}\p{N}_.-]*$/u;
 
 /** Names are told apart on command lines and in file names. */
-export function checkName(
-  name: string,
-  span: { start: number; end: number },
-  at: At,
-  reading: Reading,
-): boolean {
+export function checkName(name: string, span: Span, at: At, reading: Reading): boolean {
   const wellFormed = PLAIN_NAME.test(name) || NAME.test(name);
   if (wellFormed && name.length <= 80 && name !== "__proto__") return true;
   reading.report("bad-name", `\`${name.slice(0, 80)}\` can't be a name`, at.path, span, {

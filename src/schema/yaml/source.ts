@@ -5,6 +5,14 @@ import type { Place } from "../../errors/problem.ts";
 /** No line of a study is longer; the excerpt of an error needs no more. */
 const LONGEST_LINE = 10_000;
 
+/** Characters of a text, from `start` to before `end`. */
+export interface Span {
+  readonly start: number;
+  readonly end: number;
+  /** Where it isn't the file that is read: a setting of the command line. */
+  readonly source?: Source;
+}
+
 export class Source {
   readonly file: string;
   readonly text: string;

@@ -4,16 +4,11 @@ import { EVENT_ID, type Event, getScalarValue, SCALAR_STYLE, type ScalarEvent } 
 import { type Problem, TenfoldError } from "../../errors/problem.ts";
 import { checkText } from "./decode.ts";
 import { lostNumber, resolvePlain, type ScalarValue } from "./scalar.ts";
-import { Source } from "./source.ts";
+import { Source, type Span } from "./source.ts";
 import { parse } from "./syntax.ts";
 
 /** Reading ends here: the file is of another kind, or hostile. */
 const MOST_PROBLEMS = 200;
-
-interface Span {
-  readonly start: number;
-  readonly end: number;
-}
 
 export interface ScalarNode extends Span {
   readonly kind: "scalar";
