@@ -10,6 +10,7 @@ function multiplexer(raised: boolean): Sheet {
   const layout = raised ? "thick_device_area_per_width" : "device_area_per_width";
   const linear = raised ? "thick_unit_linear_resistance" : "unit_linear_resistance";
   const leak = raised ? "thick_leakage_power_per_width" : "leakage_power_per_width";
+  const slowness = raised ? "5 * thick_tau" : "fo4_delay";
   const swing = raised ? "max(supply, write_voltage)" : "supply";
   return part({
     name: raised ? "raised_column_multiplexer" : "column_multiplexer",
@@ -41,9 +42,9 @@ function multiplexer(raised: boolean): Sheet {
         "dic",
       ),
       settle_width: given(
-        `log(2) * ${resistance} * column_capacitance / (switch_fan_outs * fo4_delay)`,
+        `log(2) * ${resistance} * column_capacitance / (switch_fan_outs * ${slowness})`,
         "m",
-        "width that moves the column in time",
+        "width that moves the column within some fan-out-of-four delays of its own devices",
         "dic",
       ),
       switch_width: given(
