@@ -18,7 +18,8 @@ import { symbolsOf } from "./walk.ts";
  *
  * Checked: every formula parses, reads only declared names and has the dimension of its unit; every
  * input is read; no formula needs itself; units are coherent SI; unit, meaning, source, title and
- * about are filled in; names are usable and stand once. Each problem names the model and the formula.
+ * about are filled in; names are usable and stand once. Each problem names the model and the
+ * formula.
  */
 export function checkSheet(model: Sheet | Procedure): Problem[] {
   const who = `${model.kind} ${model.name}`;

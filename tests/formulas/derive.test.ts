@@ -141,17 +141,20 @@ describe("what depends on what", () => {
     expect(neededBy(design, "sense_least")).toEqual([]);
   });
 
-  test("the two agree: a quantity depends on a parameter just if the parameter is needed by it", () => {
-    for (const given of design.given) {
-      const needing = new Set(neededBy(design, given));
-      for (const name of design.quantities.keys()) {
-        if (design.quantities.get(name)!.by !== "formula") continue;
-        expect(dependsOn(design, name).includes(given), `${name} and ${given}`).toBe(
-          needing.has(name),
-        );
+  test(
+    "the two agree: a quantity depends on a parameter just if the parameter is needed by " + "it",
+    () => {
+      for (const given of design.given) {
+        const needing = new Set(neededBy(design, given));
+        for (const name of design.quantities.keys()) {
+          if (design.quantities.get(name)!.by !== "formula") continue;
+          expect(dependsOn(design, name).includes(given), `${name} and ${given}`).toBe(
+            needing.has(name),
+          );
+        }
       }
-    }
-  });
+    },
+  );
 });
 
 describe("symbolOf", () => {

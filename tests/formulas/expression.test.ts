@@ -68,6 +68,8 @@ describe("users' expressions", () => {
     ["rows < 10 or rows > 500 and read_latency < 1 ns", false],
     ["(rows < 10 or rows > 500) and read_latency < 9 ns", true],
     ["not (rows < 10 or rows != 512)", true],
+    ["not rows > 10 or rows == 512", true],
+    ["not rows < 10 and rows < 10", false],
     ["2 * read_latency + 1 ns >= 17 ns", true],
   ])("%s: %s", (text, expected) => {
     expect(problems(text)).toEqual([]);

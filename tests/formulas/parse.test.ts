@@ -122,8 +122,10 @@ describe("parseFormula", () => {
 });
 
 /**
- * Ways out of expression evaluators that have been published for parsers of this kind (constructor and prototype
- * access, redefinition, code evaluation, expensive built-ins), each with the column of the first character or word that is refused.
+ * Ways out of expression evaluators that have been published for parsers of this kind
+ * (constructor and prototype
+ * access, redefinition, code evaluation, expensive built-ins), each with the column of the first
+ * character or word that is refused.
  */
 const ESCAPES: readonly (readonly [text: string, column: number])[] = [
   ["constructor", 1],

@@ -30,16 +30,19 @@ describe("formulas parsed ahead of time", () => {
     expect(Object.keys(table).sort()).toEqual([...new Set(texts)].sort());
   });
 
-  test("fail loudly for a text that was not prepared, unless there is a fallback, asked once", () => {
-    expect(() => parserFrom(table)("a + b")).toThrow(/formula-not-prepared/);
-    expect(() => parserFrom(table)("constructor")).toThrow(/formula-not-prepared/);
-    let asked = 0;
-    const parse = parserFrom(table, (text) => {
-      asked++;
-      return parseFormula(text);
-    });
-    expect(parse("a + b")).toEqual(parseFormula("a + b"));
-    expect(parse("a + b")).toBe(parse("a + b"));
-    expect(asked).toBe(1);
-  });
+  test(
+    "fail loudly for a text that was not prepared, unless there is a fallback, asked " + "once",
+    () => {
+      expect(() => parserFrom(table)("a + b")).toThrow(/formula-not-prepared/);
+      expect(() => parserFrom(table)("constructor")).toThrow(/formula-not-prepared/);
+      let asked = 0;
+      const parse = parserFrom(table, (text) => {
+        asked++;
+        return parseFormula(text);
+      });
+      expect(parse("a + b")).toEqual(parseFormula("a + b"));
+      expect(parse("a + b")).toBe(parse("a + b"));
+      expect(asked).toBe(1);
+    },
+  );
 });
