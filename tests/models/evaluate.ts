@@ -6,6 +6,8 @@ import { finLayoutRatios } from "../../src/models/process/defaults.ts";
 import { modelDefaults } from "../../src/models/registry.ts";
 import { readQuantity } from "../../src/quantities/quantity.ts";
 
+/** Which of the three figures of a range. */
+export type Which = "value" | "low" | "high";
 export type Values = Readonly<Record<string, number>>;
 
 /** All quantities of a design; units of what is given are those that its readers state. */
@@ -59,10 +61,7 @@ function unitOf(name: string): string {
 }
 
 /** One value of a catalogue file in SI, `which` of its three. */
-function valuesOfFile(
-  path: string,
-  which: "value" | "low" | "high" = "value",
-): Record<string, number> {
+function valuesOfFile(path: string, which: Which = "value"): Record<string, number> {
   const file = new URL(`../../shared/${path}.yaml`, import.meta.url);
   const { values } = load(readFileSync(file, "utf8")) as Entry;
   return Object.fromEntries(
@@ -81,22 +80,22 @@ export const technologies = ["180", "130", "90", "65", "45", "32", "28", "22", "
 const plain = { temperature: 300, rows: 128, columns: 128, decks: 1, bits_per_cell: 1 };
 
 /** Middle values of a technology, with all defaults of the models and a plain organisation. */
-export function technology(name: string): Record<string, number> {
-  const defaults = Object.fromEntries(modelDefaults.map((entry) => [entry.name, entry.value]));
-  const own = valuesOfFile(`technology/${name}`);
+export function technology(name: string, which: Which = "value"): Record<string, number> {
+  const defaults = Object.fromEntries(modelDefaults.map((entry) => [entry.name, entry[which]]));
+  const own = valuesOfFile(`technology/${name}`, which);
   const fins = finLayoutRatios[name];
   return {
     ...plain,
     ...defaults,
     ...own,
     feature: own["metal_half_pitch"]!,
-    ...(fins ? { layout_width_ratio: fins.value } : {}),
+    ...(fins ? { layout_width_ratio: fins[which] } : {}),
   };
 }
 
 /** Middle values of a switch, a baseline or a wire metal. */
-export function entry(path: string): Record<string, number> {
-  const own = valuesOfFile(path);
+export function entry(path: string, which: Which = "value"): Record<string, number> {
+  const own = valuesOfFile(path, which);
   if (own["on_off_ratio"] !== undefined) {
     own["off_resistance"] ??= own["on_resistance"]! * own["on_off_ratio"];
   }
@@ -104,7 +103,7 @@ export function entry(path: string): Record<string, number> {
 }
 
 /** The same under the names that a selector's values have in a design. */
-export function selectorEntry(name: string): Record<string, number> {
-  const own = valuesOfFile(`selectors/${name}`);
+export function selectorEntry(name: string, which: Which = "value"): Record<string, number> {
+  const own = valuesOfFile(`selectors/${name}`, which);
   return Object.fromEntries(Object.entries(own).map(([key, value]) => [`selector_${key}`, value]));
 }

@@ -1,3 +1,5 @@
+import { readFileSync } from "node:fs";
+import { load } from "js-yaml";
 import { expect, test } from "vitest";
 import { checkSheet } from "../../src/formulas/index.ts";
 import type { Instance } from "../../src/formulas/sheet.ts";
@@ -72,4 +74,19 @@ test("what sheets call a default and what the list of known names says have one 
       if (input !== undefined) expect(input.unit, `${one.name} ${entry.name}`).toBe(entry.unit);
     }
   }
+});
+
+test("every source of a sheet, procedure or default is in the list of sources", () => {
+  const file = new URL("../../shared/sources.yaml", import.meta.url);
+  const listed = load(readFileSync(file, "utf8")) as { sources: Record<string, unknown> };
+  const known = new Set([...Object.keys(listed.sources), "common practice", "this project"]);
+  const used = [
+    ...modelDefaults.map((entry) => entry.source),
+    ...models.flatMap((one) =>
+      one.kind === "procedure"
+        ? [one.source]
+        : Object.values(one.formulas).map((entry) => entry.source),
+    ),
+  ];
+  expect([...new Set(used)].filter((source) => !known.has(source))).toEqual([]);
 });

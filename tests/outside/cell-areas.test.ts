@@ -1,5 +1,6 @@
-// Published cell areas against the area rules, nothing tuned: technology, switch and baseline files as any user gets
-// them. A paper's own F is its own; areas are compared in square micrometres.
+// Published cell areas against the area rules, nothing tuned: technology, switch and baseline
+// files as any user gets them. A paper's own F is its own; areas are compared in square
+// micrometres.
 import { expect, test } from "vitest";
 import { cells, processInstances } from "../../src/models/registry.ts";
 import { entry, evaluate, technology, type Values } from "../models/evaluate.ts";
@@ -9,6 +10,7 @@ function area(kind: string, name: string, path: string, over: Values = {}): numb
     ...technology(name),
     row_capacitance: 1e-13,
     column_capacitance: 1e-13,
+    column_resistance: 100,
     ...entry(path),
     ...over,
   });
@@ -41,7 +43,7 @@ const STATIC = [
   ],
 ] as const;
 
-test("the half-pitch rule gives the published 6T cell within a factor of two at every node, mostly within 1.3", () => {
+test("the half-pitch rule gives published 6T cells within 2, four of five within 1.3", () => {
   const ratios = STATIC.map(([published, name]) => {
     const ratio = area("sram-6t", name, "baselines/sram-6t", noted) / published;
     expect(ratio, name).toBeGreaterThan(0.5);
@@ -58,7 +60,8 @@ test("where the technology has its published 6T cell, that is the area", () => {
   expect(area("sram-8t", "cmos-65", "baselines/sram-8t")).toBeCloseTo(0.57 * 1.3, 12);
 });
 
-// Cells of logic processes with a transistor: the switch is typical of its class, so that current and width are too.
+// Cells of logic processes with a transistor: the switch is typical of its class, so that current
+// and width are too.
 const EMBEDDED = [
   [0.022, "cmos-16", "oxide-filament", "A 14nm-FinFET 1Mb embedded 1T1R RRAM, ISSCC 2021"],
   [0.07, "cmos-45", "oxide-bilayer", "A 1.4Mb 40-nm embedded ReRAM macro, A-SSCC 2019"],
@@ -72,7 +75,7 @@ const EMBEDDED = [
   [0.046, "cmos-22", "magnetic-tunnel", "A 22nm 32Mb embedded STT-MRAM, ISSCC 2020"],
 ] as const;
 
-test("embedded one-transistor cells come out within a factor of 2.5 of the published ones, and too small rather than too large", () => {
+test("embedded one-transistor cells are within 2.5 of the published, rather too small", () => {
   const ratios = EMBEDDED.map(([published, name, device]) => {
     const ratio = area("resistive-transistor", name, `switches/${device}`) / published;
     expect(ratio, `${name} ${device}`).toBeGreaterThan(1 / 2.5);
@@ -83,7 +86,8 @@ test("embedded one-transistor cells come out within a factor of 2.5 of the publi
 });
 
 test("cells of memory processes are their own process's squares of F", () => {
-  // A 16Gb ReRAM in 27nm technology, ISSCC 2014: 6 F2; A 4Gb LPDDR2 STT-MRAM, ISSCC 2017: 9 F2, 90 nm by 90 nm
+  // A 16Gb ReRAM in 27nm technology, ISSCC 2014: 6 F2; A 4Gb LPDDR2 STT-MRAM, ISSCC 2017: 9 F2, 90
+  // nm by 90 nm
   const dense = (feature: number, dense_cell_squares: number) =>
     area("resistive-transistor-dense", "cmos-28", "switches/metal-bridge", {
       feature,
@@ -91,7 +95,8 @@ test("cells of memory processes are their own process's squares of F", () => {
     });
   expect(dense(27e-9, 6)).toBeCloseTo(0.004374, 12);
   expect(dense(30e-9, 9)).toBeCloseTo(0.0081, 12);
-  // 1.2V 1.6Gb/s 56nm 6F2 4Gb DDR3 SDRAM, ISSCC 2009; A 390-mm2 1-Gb DDR SDRAM, JSSC 1999: 8 F2 at 175 nm
+  // 1.2V 1.6Gb/s 56nm 6F2 4Gb DDR3 SDRAM, ISSCC 2009; A 390-mm2 1-Gb DDR SDRAM, JSSC 1999: 8 F2 at
+  // 175 nm
   const dram = (feature: number, cell_area_in_feature_squared: number) =>
     area("dram-1t1c", "cmos-65", "baselines/dram-1t1c", { feature, cell_area_in_feature_squared });
   expect(dram(56e-9, 6)).toBeCloseTo(0.018816, 12);
@@ -99,8 +104,9 @@ test("cells of memory processes are their own process's squares of F", () => {
 });
 
 test("embedded dynamic cells are within a factor of 1.3 of the published ones", () => {
-  // A 45 nm SOI embedded DRAM macro, JSSC 2011; 0.026um2 high performance embedded DRAM in 22nm, IEDM 2014. The share of
-  // the 6T cell in the catalogue was made from these two, so that this only says how far apart they are.
+  // A 45 nm SOI embedded DRAM macro, JSSC 2011; 0.026um2 high performance embedded DRAM in 22nm,
+  // IEDM 2014. The share of the 6T cell in the catalogue was made from these two, so that this
+  // only says how far apart they are.
   for (const [published, name] of [
     [0.067, "cmos-45"],
     [0.026, "cmos-22"],

@@ -1,7 +1,8 @@
-// Capacitance per length of the local wires of eleven nodes as worked out in the reference collection of process
-// figures ("three-line empirical formula, height = thickness; low one plane, high two planes", each with 10 % more),
-// printed to four digits in fF/um. Formula: "Simple formulas for two- and three-dimensional capacitances", IEEE
-// Transactions on Electron Devices 30(2), 1983, doi 10.1109/T-ED.1983.21093.
+// Capacitance per length of the local wires of eleven nodes as worked out in the reference
+// collection of process figures ("three-line empirical formula, height = thickness; low one plane,
+// high two planes", each with 10 % more), printed to four digits in fF/um. Formula: "Simple
+// formulas for two- and three-dimensional capacitances", IEEE Transactions on Electron Devices
+// 30(2), 1983, doi 10.1109/T-ED.1983.21093.
 import { expect, test } from "vitest";
 import { wireInstance } from "../../src/models/registry.ts";
 import { evaluate, technology } from "../models/evaluate.ts";

@@ -84,6 +84,17 @@ export const cellDefaults = defaultsOf([
     "share of written bits that change",
   ],
   [
+    "write_path_lines",
+    "1",
+    1,
+    1,
+    2,
+    "common practice",
+    "memory",
+    "bit and source line in the write path over one column: 1 with the drivers at opposite " +
+      "ends, 2 at the same end",
+  ],
+  [
     "dynamic_aspect",
     "1",
     1.5,

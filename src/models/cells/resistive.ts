@@ -77,8 +77,8 @@ function transistorCell(count: 1 | 2): Sheet {
         "this project",
         {
           note:
-            "the leak of unselected cells depends on what they store through a transistor that " +
-            "is off: equal for both states",
+            "the leak of unselected cells depends on what they store through a transistor " +
+            "that is off: equal for both states",
         },
       ),
       read_static_current: formula(
@@ -92,8 +92,9 @@ function transistorCell(count: 1 | 2): Sheet {
       write_current: formula("A", "switch_write_current", "current at the driver"),
       write_voltage: formula(
         "V",
-        "max(set_voltage, reset_voltage) + access_drop",
-        "largest voltage at the edge, wires not counted",
+        "max(set_voltage, reset_voltage) + access_drop + write_current * column_resistance * " +
+          "write_path_lines",
+        "largest voltage at the edge, for the far cell",
       ),
       write_time: formula("s", "switch_write_time", "pulses of one write"),
       write_cell_energy: formula(
@@ -173,8 +174,8 @@ function crosspoint(pair: boolean): Sheet {
         "this project",
         {
           note:
-            "in the opposite polarity the column takes the row's place: half of the pulses move " +
-            "it whole",
+            "in the opposite polarity the column takes the row's place: half of the pulses " +
+            "move it whole",
         },
       ),
       signal_current: formula(

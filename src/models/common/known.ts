@@ -82,6 +82,7 @@ const ORGANISATION: Record<string, Entry> = {
   bits_per_cell: ["1", "bits of one cell", "b"],
   row_capacitance: ["F", "capacitance of a whole row"],
   column_capacitance: ["F", "capacitance of a whole column", "C_{BL}"],
+  column_resistance: ["ohm", "resistance of a whole column wire", "R_{BL}"],
   row_wire_resistance_per_length: ["ohm/m", "resistance per length of a row wire"],
   column_wire_resistance_per_length: ["ohm/m", "resistance per length of a column wire"],
 };

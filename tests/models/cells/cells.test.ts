@@ -39,6 +39,7 @@ function at(model: CellModel, name: string, own: Values): Record<string, number>
     ...technology(name),
     row_capacitance: 1e-13,
     column_capacitance: 1e-13,
+    column_resistance: 0,
     ...own,
   });
 }
@@ -114,7 +115,7 @@ test("half the half pitch makes a crosspoint a quarter as large, and film and lo
   }
 });
 
-test("more write current never makes a transistor cell smaller or its transistor less resistive", () => {
+test("more write current never makes a transistor cell smaller or more resistive", () => {
   let last = plain("resistive-transistor", "cmos-65", { current_limit: 1e-6 });
   for (const current_limit of [1e-5, 5e-5, 1e-4, 2e-4, 5e-4, 1e-3]) {
     const got = plain("resistive-transistor", "cmos-65", { current_limit });
@@ -177,6 +178,14 @@ test("a one-transistor resistive cell at 65 nm by hand", () => {
   expect(got["write_cell_energy"]! / (got["write_voltage"]! * 3.75e-12)).toBeCloseTo(1, 12);
 });
 
+test("the far cell's write voltage has the column's drop on top, less with wider wires", () => {
+  const [ideal, real] = [0, 1e3].map((column_resistance) =>
+    plain("resistive-transistor", "cmos-65", { column_resistance }),
+  );
+  // 100 uA through 1 kohm
+  expect(real!["write_voltage"]! - ideal!["write_voltage"]!).toBeCloseTo(0.1, 12);
+});
+
 test("a charge-sharing signal is the share of the cell's charge on the column", () => {
   const got = plain("dram-1t1c", "cmos-65", { column_capacitance: 80e-15 });
   // 20 fF at half of 1 V from the column's rest, with 80 fF: 0.5 V x 20 / 100
@@ -184,7 +193,7 @@ test("a charge-sharing signal is the share of the cell's charge on the column", 
   expect(got["read_is_destructive"]).toBe(1);
 });
 
-test("a threshold selector refuses by its margin when half of the write voltage would snap it", () => {
+test("a threshold selector has no margin left when half of a write would snap it", () => {
   expect(crosspoint("threshold", "one-half")["selector_margin_half"]!).toBeGreaterThan(0);
   const weak = { selector_threshold_voltage: 1.2 };
   expect(crosspoint("threshold", "one-half", weak)["selector_margin_half"]!).toBeLessThan(0);

@@ -1,4 +1,5 @@
-// The closed forms against the exact solve of the whole network, and against closed forms of their own.
+// The closed forms against the exact solve of the whole network, and against closed forms of their
+// own.
 import { expect, test } from "vitest";
 import { ohmic, sinhLaw } from "../../../src/models/common/junction.ts";
 import { sneakCurrent } from "../../../src/models/crossbar/closed/sneak.ts";
@@ -124,7 +125,7 @@ test.each(["grounded", "one-half", "one-third"] as const)(
 );
 
 test.each(["grounded", "one-half", "one-third"] as const)(
-  "with wires the %s scheme's far-corner current errs by less than the square of the drop over the voltage",
+  "with wires the %s scheme's current errs by less than the drop's share squared",
   (scheme) => {
     for (const wire of [0.1, 1, 10, 30, 60, 100]) {
       const got = closed(scheme, wire);

@@ -6,7 +6,7 @@ const at = (name: string, over: Readonly<Record<string, number>> = {}) =>
   evaluate(processInstances, { ...technology(name), ...over });
 
 test.each(technologies)(
-  "%s: delay, current and gate capacitance belong together within a factor of two",
+  "%s: delay, current and gate capacitance agree within a factor of two",
   (name) => {
     const { delay_consistency } = at(name);
     expect(delay_consistency!).toBeGreaterThan(0.5);
@@ -14,7 +14,7 @@ test.each(technologies)(
   },
 );
 
-test("the off-current is the technology's at its own temperature and rises with temperature", () => {
+test("the off-current is the technology's at its temperature and rises with heat", () => {
   for (const name of technologies) {
     const own = technology(name);
     expect(at(name)["off_current"]).toBe(own["nmos_off_current"]);
@@ -27,7 +27,7 @@ test("the off-current is the technology's at its own temperature and rises with 
   }
 });
 
-test("leakage doubles within 10 to 30 K near room temperature for thresholds of 0.25 to 0.45 V", () => {
+test("leakage doubles within 10 to 30 K for thresholds of 0.25 to 0.45 V", () => {
   // The rule of thumb says 10 to 15 K for a threshold of some 0.4 V; lower thresholds rise less.
   for (const name of technologies) {
     const rise = Math.log2(

@@ -19,10 +19,12 @@ test("more resistance or capacitance is never faster, by the fit and by the exac
     fc.property(line, fc.double({ min: 1, max: 3, noNaN: true }), (given, more) => {
       for (const name of Object.keys(given) as (keyof typeof given)[]) {
         const slower = { ...given, [name]: given[name] * more };
-        const fit = (one: typeof given) => evaluateOne(lineDelay, one);
+        const fitted = (one: typeof given) => evaluateOne(lineDelay, one);
         const exact = (one: typeof given) =>
           evaluateOne(lineCrossing, { ...one, share: 0.5 })["crossing_time"]!;
-        expect(fit(slower)["delay"]!).toBeGreaterThanOrEqual(fit(given)["delay"]! * (1 - 1e-12));
+        expect(fitted(slower)["delay"]!).toBeGreaterThanOrEqual(
+          fitted(given)["delay"]! * (1 - 1e-12),
+        );
         expect(exact(slower)).toBeGreaterThanOrEqual(exact(given) * (1 - 1e-12));
       }
     }),
@@ -30,7 +32,7 @@ test("more resistance or capacitance is never faster, by the fit and by the exac
   );
 });
 
-test("the fit stays within 4 % of the exact half time and within 6 % of that of nine tenths", () => {
+test("the fit is within 4 % of the exact half time, 6 % of that of nine tenths", () => {
   fc.assert(
     fc.property(line, (given) => {
       const fit = evaluateOne(lineDelay, given);
