@@ -18,6 +18,10 @@ export const floorplan = model({
     ...definitionsOf(organisation, lineLoads),
     row_side_area: { unit: "m^2", meaning: "area of one tile's parts along the rows" },
     column_side_area: { unit: "m^2", meaning: "area of one tile's parts along the columns" },
+    side_area_without_data_drivers: {
+      unit: "m^2",
+      meaning: "area of one tile's parts without those that drive data across the macro",
+    },
     periphery_beneath: { unit: "1", meaning: "share of a tile's periphery beneath its array" },
     largest_corner_share: {
       unit: "1",
@@ -74,10 +78,10 @@ export const floorplan = model({
     ),
     macro_side: formula(
       "m",
-      "sqrt(tiles * tile_area)",
+      "sqrt(tiles * (tile_array_area + side_area_without_data_drivers))",
       "side of a square that holds all tiles",
       "this project",
-      { symbol: "L_{macro}" },
+      { symbol: "L_{macro}", note: "without the data drivers, which this length sizes" },
     ),
   },
 });

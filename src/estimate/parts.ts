@@ -72,6 +72,9 @@ function sideArea(name: string, uses: readonly PartUse[], side: string): ExtraFo
   };
 }
 
+/** Its load is the way across the macro, so its area cannot decide how far that is. */
+const DATA_DRIVER = "data_driver_";
+
 const isRowPart = (use: PartUse) => use.prefix.startsWith("row_");
 
 /** Sums over the parts of a macro: what each part adds, and the totals with their breakdown. */
@@ -137,6 +140,11 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
     totals,
     formulas: [
       sideArea("row_side_area", tileParts.filter(isRowPart), "rows"),
+      sideArea(
+        "side_area_without_data_drivers",
+        tileParts.filter(({ prefix }) => prefix !== DATA_DRIVER),
+        "sides, without the drivers whose load is the macro itself",
+      ),
       sideArea(
         "column_side_area",
         tileParts.filter((use) => !isRowPart(use)),
