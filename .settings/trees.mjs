@@ -3,6 +3,7 @@
 // Step one bundles the library, notes each sheet that it declares and writes the table of trees. Step two is the real
 // bundle: in it `formulas/parse.ts` is a look-up in the table, and what the table lacks goes to the parser, which lies
 // beside as `parser.cjs` and is loaded when it is first needed.
+import { deepStrictEqual } from "node:assert";
 import { readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -28,18 +29,30 @@ export async function buildParser(file) {
 
 /** The esbuild plug-in that puts the table in the parser's place. */
 export async function shippedTrees() {
-  const table = JSON.stringify(await collect());
+  const trees = Object.entries(await collect()).map(([text, tree]) => {
+    const code = encode(tree);
+    // The kinds of nodes are told here anew: a new one must not get lost.
+    deepStrictEqual(decode(code), tree);
+    return [text, code];
+  });
+  const table = JSON.stringify(Object.fromEntries(trees));
   return {
     name: "shipped-trees",
     setup(build) {
       build.onLoad({ filter: /[\\/]src[\\/]formulas[\\/]parse\.ts$/ }, () => ({
-        loader: "ts",
+        loader: "js",
         resolveDir: join(root, "src/formulas"),
         contents: `
           import { TenfoldError } from "../errors/problem.ts";
-          import { parserFrom } from "./preparsed.ts";
-          let file = "formula";
-          const look = parserFrom(JSON.parse(${JSON.stringify(table)}), (text) => {
+          const table = JSON.parse(${JSON.stringify(table)});
+          const known = new Map();
+          ${decode}
+          export function parseFormula(text, file = "formula") {
+            const tree = known.get(text) ?? (Object.hasOwn(table, text) ? decode(table[text]) : parse(text, file));
+            known.set(text, tree);
+            return tree;
+          }
+          function parse(text, file) {
             try {
               return require("./parser.cjs").parseFormula(text, file);
             } catch (error) {
@@ -47,15 +60,48 @@ export async function shippedTrees() {
               if (error?.name !== "TenfoldError") throw error;
               throw new TenfoldError(error.problems, error.exitCode);
             }
-          });
-          export function parseFormula(text, from = "formula") {
-            file = from;
-            return look(text);
           }`,
       }));
       build.onResolve({ filter: /^\.\/parser\.cjs$/ }, ({ path }) => ({ path, external: true }));
     },
   };
+}
+
+/** A tree as nested arrays, a fifth as long: a number, a name, or an operator with what it joins. */
+function encode(tree) {
+  switch (tree.kind) {
+    case "number":
+      return tree.value;
+    case "symbol":
+      return tree.name;
+    case "negate":
+      return ["negate", encode(tree.of)];
+    case "binary":
+      return [tree.operator, encode(tree.left), encode(tree.right)];
+    case "call":
+      return ["call", tree.name, ...tree.of.map(encode)];
+    case "choose": {
+      const { operator, left, right } = tree.when;
+      const parts = [left, right, tree.chosen, tree.otherwise].map(encode);
+      return ["choose", operator, ...parts];
+    }
+    default:
+      throw new Error(`a tree of kind ${tree.kind} can't be stored`);
+  }
+}
+
+/** The way back; its text goes into the bundle. */
+function decode(code) {
+  if (typeof code === "number") return { kind: "number", value: code };
+  if (typeof code === "string") return { kind: "symbol", name: code };
+  const [kind, ...rest] = code;
+  if (kind === "negate") return { kind, of: decode(rest[0]) };
+  if (kind === "call") return { kind, name: rest[0], of: rest.slice(1).map(decode) };
+  if (kind === "choose") {
+    const [left, right, chosen, otherwise] = rest.slice(1).map(decode);
+    return { kind, when: { operator: rest[0], left, right }, chosen, otherwise };
+  }
+  return { kind: "binary", operator: kind, left: decode(rest[0]), right: decode(rest[1]) };
 }
 
 /** Formula text → tree, of every sheet that the library declares. */

@@ -1,3 +1,26 @@
 /** The library. It runs in a browser as it does in node; `node.ts` adds what reads and writes files. */
+export * as catalogue from "./catalogue/index.ts";
+export { Catalogue } from "./catalogue/index.ts";
 export { type Place, type Problem, TenfoldError } from "./errors/problem.ts";
+export { problemData, problemsText, problemText } from "./errors/wording.ts";
+export { parseFormula } from "./formulas/parse.ts";
 export * as models from "./models/registry.ts";
+export { formatQuantity, formatRatio, formatRow } from "./quantities/format.ts";
+export { readQuantity } from "./quantities/quantity.ts";
+export type * from "./report/document/document.ts";
+export { comparisonDocument, estimateDocument } from "./report/documents/comparison.ts";
+export { comparisonData } from "./report/documents/comparison-data.ts";
+export { explanationDocument } from "./report/documents/explanation.ts";
+export { sourcesDocument } from "./report/documents/sources.ts";
+export { csvFiles, renderCsv, toCsv } from "./report/renderers/csv.ts";
+export { renderHtml } from "./report/renderers/html/html.ts";
+export { renderJson } from "./report/renderers/json.ts";
+export { renderLatex } from "./report/renderers/latex/latex.ts";
+export { renderMarkdown } from "./report/renderers/markdown.ts";
+export { renderText, type TextOptions } from "./report/renderers/text/text.ts";
+export { readStudy } from "./schema/read-study.ts";
+export type { Study } from "./schema/study.ts";
+export { type ComparedQuantity, compareDesigns } from "./studies/compare.ts";
+export { type EstimatedDesign, estimateStudy, type StudyEstimate } from "./studies/estimate.ts";
+export { estimateData, type Provenance } from "./studies/estimate-data.ts";
+export { type Explanation, explainQuantity, studySources } from "./studies/explain.ts";

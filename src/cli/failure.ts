@@ -1,5 +1,6 @@
 import { TenfoldError } from "../errors/problem.ts";
 import { problemsText } from "../errors/wording.ts";
+import { distinct } from "./problems.ts";
 import { debugging, terminalOf } from "./terminal.ts";
 
 /** The exit code of a fault of the program itself: the computation failed. */
@@ -13,7 +14,7 @@ const INTERNAL = 3;
 export function reportFailure(error: unknown, noColor: boolean): number {
   if (error instanceof TenfoldError) {
     const { width, color } = terminalOf(process.stderr, noColor);
-    process.stderr.write(problemsText(error.problems, { width, color }));
+    process.stderr.write(problemsText(distinct(error.problems), { width, color }));
     return error.exitCode;
   }
   const message = error instanceof Error ? error.message : String(error);

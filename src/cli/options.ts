@@ -29,8 +29,22 @@ export const COMMON = {
 
 /** How a study is read and computed. */
 export const STUDY = {
+  set: {
+    type: "string",
+    array: true,
+    nargs: 1,
+    default: [] as string[],
+    defaultDescription: "none",
+    describe: "Change a value of the study, as temperature=85degC (repeatable)",
+  },
   seed: { type: "number", nargs: 1, describe: "Seed of the sampled intervals" },
 } as const satisfies Record<string, Options>;
+
+export interface StudyArguments {
+  readonly file: string;
+  readonly set: readonly string[];
+  readonly seed?: number | undefined;
+}
 
 export interface OutputArguments {
   readonly format?: Format | undefined;

@@ -17,13 +17,17 @@ export async function emit(
   options: OutputArguments & CommonArguments,
 ): Promise<void> {
   const format = formatOf(options);
-  const text = await render(result, format, options);
-  if (options.out === undefined) {
+  await put(await render(result, format, options), options);
+}
+
+/** Writes a text to standard output or to the file that `--out` names. */
+export async function put(text: string, { out, force }: OutputArguments): Promise<void> {
+  if (out === undefined) {
     process.stdout.write(text);
     return;
   }
   const { writeFileWhole } = await import("../io/write.ts");
-  await writeFileWhole(options.out, text, { force: options.force });
+  await writeFileWhole(out, text, { force });
 }
 
 /** Each renderer is loaded only when it is needed. */

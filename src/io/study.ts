@@ -1,9 +1,7 @@
 import { createHash } from "node:crypto";
-import { Catalogue, KIND, KINDS, type Kind, type OwnEntry } from "../catalogue/index.ts";
-import { refuse } from "../errors/problem.ts";
-import { formatOf, readEntryFile } from "../schema/entry-file.ts";
-import type { EntryUse } from "../schema/field.ts";
+import { Catalogue, type OwnEntry, ownEntries, readEntry } from "../catalogue/index.ts";
 import { readStudy } from "../schema/read-study.ts";
+import type { Setting } from "../schema/settings.ts";
 import type { Study } from "../schema/study.ts";
 import { besideStudy } from "./beside.ts";
 import { folderLoader } from "./catalogue.ts";
@@ -22,12 +20,21 @@ export interface OpenStudy {
 /**
  * Opens a study from a file, or from standard input for `-`, with the entries that it brings along.
  *
+ * @param set values that stand in place of those of the file
  * @throws TenfoldError with every mistake of the file, or why it can't be read
  */
-export async function openStudy(path: string): Promise<OpenStudy> {
-  const named = await readText(path);
-  const study = parseStudy(named);
-  const own = [...inlineEntries(study), ...(await fileEntries(study, path))];
+export async function openStudy(path: string, set: readonly Setting[] = []): Promise<OpenStudy> {
+  return openText(await readText(path), path, set);
+}
+
+/** The same for a text that was read already; files beside it are looked for at `path`. */
+export async function openText(
+  named: NamedText,
+  path: string,
+  set: readonly Setting[] = [],
+): Promise<OpenStudy> {
+  const study = parseStudy(named, set);
+  const own = [...ownEntries(study.catalogue), ...(await fileEntries(study, path))];
   return {
     study,
     catalogue: new Catalogue(folderLoader(), own),
@@ -36,59 +43,19 @@ export async function openStudy(path: string): Promise<OpenStudy> {
 }
 
 /** Reads a study from its text; names are not looked up. */
-export function parseStudy({ text, file }: NamedText): Study {
-  return readStudy(text, file, { tables: studyTables() });
+export function parseStudy({ text, file }: NamedText, set: readonly Setting[] = []): Study {
+  return readStudy(text, file, { tables: studyTables(), set });
 }
 
-const SECTIONS = {
-  technologies: "technology",
-  switches: "switch",
-  selectors: "selector",
-  baselines: "baseline",
-} as const satisfies Record<string, Kind>;
-
-function inlineEntries({ catalogue = {} }: Study): OwnEntry[] {
-  return Object.entries(SECTIONS).flatMap(([section, kind]) =>
-    Object.entries(catalogue[section as keyof typeof SECTIONS] ?? {}).map(
-      ([name, use]: [string, EntryUse]) => ({ ...use, kind, name }),
-    ),
-  );
-}
-
-/** Files with entries lie in the study's folder. */
+/** Files with entries lie in the study's folder; a value that names no source is the file's own word. */
 async function fileEntries({ catalogue = {} }: Study, path: string): Promise<OwnEntry[]> {
   const entries: OwnEntry[] = [];
   for (const [i, named] of (catalogue.files ?? []).entries()) {
     const { text, file } = await readText(await besideStudy(path, named));
-    const kind = kindOfFile(text, file);
-    const { name, title, from, variant, values } = readEntryFile(text, file, entryFormat(kind));
     entries.push({
-      kind,
-      name,
-      title,
-      ...(from === undefined ? {} : { from }),
-      ...(variant === undefined ? {} : { variant }),
-      values,
+      ...readEntry(text, { file, source: named }),
       path: `/catalogue/files/${i}`,
     });
   }
   return entries;
-}
-
-function kindOfFile(text: string, file: string): Kind {
-  const format = formatOf(text, file);
-  const kind = KINDS.find((one) => KIND[one].format === format);
-  if (kind !== undefined) return kind;
-  return refuse({
-    code: "unknown-format",
-    what: `${file} holds no entry of the catalogue`,
-    ...(format === undefined ? {} : { got: format }),
-    expected: `\`format:\` with one of ${KINDS.map((one) => KIND[one].format).join(", ")}`,
-  });
-}
-
-/** What a file with an entry of that kind may hold. */
-export function entryFormat(kind: Kind) {
-  const { fields, variants, format } = KIND[kind];
-  return { kind, format, fields, ...(variants === undefined ? {} : { variants }) };
 }

@@ -43,7 +43,10 @@ test("no line of src has more than 120 columns; what is longer than 100 is text"
 test("the clock, the environment and unseeded random numbers are used in cli and io only", () => {
   const pure = source.filter((file) => !/^src\/(cli|io)\//.test(file));
   expect(
-    places(pure, /\bDate\.now\b|\bnew Date\b|\bMath\.random\b|\bprocess\.|\bperformance\.now\b/),
+    places(
+      pure,
+      /\bDate\.now\b|\bnew Date\b|\bMath\.random\b|\bprocess\.[a-z]|\bperformance\.now\b/,
+    ),
   ).toEqual([]);
 });
 

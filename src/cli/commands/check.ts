@@ -1,9 +1,11 @@
 import type { CommandModule } from "yargs";
-import type { CommonArguments } from "../options.ts";
+import { type CommonArguments, STUDY } from "../options.ts";
 import { fileName } from "../stdin.ts";
 
 interface Arguments extends CommonArguments {
   readonly files: readonly string[];
+  readonly set: readonly string[];
+  readonly verbose: boolean;
   readonly format: "table" | "json";
 }
 
@@ -17,6 +19,10 @@ export const check: CommandModule<CommonArguments, Arguments> = {
         array: true,
         demandOption: true,
         describe: "Files to check; - is standard input",
+      })
+      .options({
+        set: STUDY.set,
+        verbose: { type: "boolean", default: false, describe: "Say what was taken by default" },
       })
       .option("format", {
         choices: ["table", "json"] as const,

@@ -1,10 +1,13 @@
 import type { CommandModule } from "yargs";
-import { type CommonArguments, OUTPUT, type OutputArguments, STUDY } from "../options.ts";
+import {
+  type CommonArguments,
+  OUTPUT,
+  type OutputArguments,
+  STUDY,
+  type StudyArguments,
+} from "../options.ts";
 
-interface Arguments extends CommonArguments, OutputArguments {
-  readonly file: string;
-  readonly seed?: number | undefined;
-}
+type Arguments = CommonArguments & OutputArguments & StudyArguments;
 
 export const compare: CommandModule<CommonArguments, Arguments> = {
   command: "compare <file>",
@@ -20,20 +23,21 @@ export const compare: CommandModule<CommonArguments, Arguments> = {
       .options(OUTPUT)
       .example("tenfold compare memory.yaml", "a table for the terminal")
       .example("tenfold compare memory.yaml --out memory.md", "the same for a report")
+      .example("tenfold compare memory.yaml --set temperature=85degC", "hotter than the file says")
       .example("tenfold compare memory.yaml --format csv", "one row per quantity and design"),
   handler: async (options) => {
     const [{ estimateNamed }, { comparisonDocument }, { comparisonData }, { emit }] =
       await Promise.all([
         import("../study.ts"),
         import("../../report/documents/comparison.ts"),
-        import("../../report/documents/estimate-data.ts"),
+        import("../../report/documents/comparison-data.ts"),
         import("../output.ts"),
       ]);
-    const { estimate, origin } = await estimateNamed(options);
+    const { estimate, provenance } = await estimateNamed(options);
     await emit(
       {
         document: () => comparisonDocument(estimate),
-        data: () => comparisonData(estimate, origin),
+        data: () => comparisonData(estimate, provenance),
       },
       options,
     );

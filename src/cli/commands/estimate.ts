@@ -1,10 +1,13 @@
 import type { CommandModule } from "yargs";
-import { type CommonArguments, OUTPUT, type OutputArguments, STUDY } from "../options.ts";
+import {
+  type CommonArguments,
+  OUTPUT,
+  type OutputArguments,
+  STUDY,
+  type StudyArguments,
+} from "../options.ts";
 
-interface Arguments extends CommonArguments, OutputArguments {
-  readonly file: string;
-  readonly seed?: number | undefined;
-}
+type Arguments = CommonArguments & OutputArguments & StudyArguments;
 
 export const estimate: CommandModule<CommonArguments, Arguments> = {
   command: "estimate <file>",
@@ -25,16 +28,16 @@ export const estimate: CommandModule<CommonArguments, Arguments> = {
     const [{ estimateNamed }, { estimateDocument }, { estimateData }, { emit }] = await Promise.all(
       [
         import("../study.ts"),
-        import("../../report/documents/estimate.ts"),
-        import("../../report/documents/estimate-data.ts"),
+        import("../../report/documents/comparison.ts"),
+        import("../../studies/estimate-data.ts"),
         import("../output.ts"),
       ],
     );
-    const { estimate: result, origin } = await estimateNamed(options);
+    const { estimate: result, provenance } = await estimateNamed(options);
     await emit(
       {
         document: () => estimateDocument(result),
-        data: () => estimateData(result, origin),
+        data: () => estimateData(result, provenance),
       },
       options,
     );
