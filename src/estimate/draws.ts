@@ -51,9 +51,11 @@ export class Draws {
     const { count } = this;
     const stream = new RandomStream(this.seed, key);
     const made = new Float64Array(count);
-    for (let i = 0; i < count; i++) made[i] = (i + stream.uniform(i)) / count;
-    for (let i = count - 1; i > 0; i--) {
-      const j = Math.floor(stream.uniform(count + i) * (i + 1));
+    // One block of the generator gives four words: two place the draw in its stratum, two shuffle the strata.
+    for (let i = 0; i < count; i++) {
+      const words = stream.words(i);
+      made[i] = (i + unit(words[0]!, words[1]!)) / count;
+      const j = Math.floor(unit(words[2]!, words[3]!) * (i + 1));
       const swapped = made[i]!;
       made[i] = made[j]!;
       made[j] = swapped;
@@ -61,6 +63,11 @@ export class Draws {
     this.strata.set(key, made);
     return made;
   }
+}
+
+/** Two words as a number in the open interval (0, 1), a multiple of 2^-53. */
+function unit(high: number, low: number): number {
+  return ((high >>> 6) * 67108864 + (low >>> 6) + 0.5) / 4503599627370496;
 }
 
 /** Whether a parameter has no spread at all. */

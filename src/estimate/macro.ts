@@ -88,6 +88,38 @@ function sensingBinds(model: CellModel): Readonly<Record<string, string>> {
   return model.sensing === "charge" ? { column_swing: "signal_voltage" } : {};
 }
 
+/** Everything from the process to the lines of a tile: what the periphery is built around. */
+function cellInstances(structure: MacroStructure, model: CellModel): Instance[] {
+  return [
+    ...processInstances,
+    wireOf("row_wire_", structure.rowWire),
+    wireOf("column_wire_", structure.columnWire),
+    wireOf("route_wire_", structure.routeWire),
+    ...model.instances,
+    { of: organisation },
+    { of: lineLoads },
+    ...sharedSheets(structure.periphery),
+  ];
+}
+
+function cellExtra({ periphery }: MacroStructure, model: CellModel): ExtraFormula[] {
+  const coded = periphery.correction !== "none";
+  const noStraps = !model.structure.transistorInCell;
+  return [
+    ...(coded ? [same("check_bits", "1", "code_check_bits", "check bits of a word")] : []),
+    ...(noStraps ? [same("strap_share", "1", "0", "no wells among the cells, no straps")] : []),
+  ];
+}
+
+/** The part of a macro that decides which voltages a write needs. */
+export function cellRecipe(structure: MacroStructure, model: CellModel): MacroRecipe {
+  return {
+    instances: cellInstances(structure, model),
+    extra: cellExtra(structure, model),
+    totals: [],
+  };
+}
+
 /**
  * All sheets, procedures and sums of a macro.
  *
@@ -99,7 +131,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
   const uses = partsFor(periphery);
   const sums = partTotals(uses);
   const delays = lineDelays(structure);
-  const { bias, correction } = periphery;
+  const { bias } = periphery;
   const destructive = model.structure.pulsed && structure.crosspoint?.startsWith("complementary");
   const flags = {
     sensing: periphery.sensing,
@@ -109,14 +141,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
   };
   return {
     instances: [
-      ...processInstances,
-      wireOf("row_wire_", structure.rowWire),
-      wireOf("column_wire_", structure.columnWire),
-      wireOf("route_wire_", structure.routeWire),
-      ...model.instances,
-      { of: organisation },
-      { of: lineLoads },
-      ...sharedSheets(periphery),
+      ...cellInstances(structure, model),
       ...delays.instances,
       ...uses.map(({ sheet, prefix, bind }) => ({
         of: sheet,
@@ -129,12 +154,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
     ],
     extra: [
       ...delays.extra,
-      ...(correction === "none"
-        ? []
-        : [same("check_bits", "1", "code_check_bits", "check bits of a word")]),
-      ...(model.structure.transistorInCell
-        ? []
-        : [same("strap_share", "1", "0", "no wells among the cells, no straps")]),
+      ...cellExtra(structure, model),
       ...sums.formulas,
       ...summaryFormulas(keepsData(model)),
     ],

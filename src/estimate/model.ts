@@ -5,7 +5,7 @@ import type { GivenQuantity, Program } from "../formulas/program.ts";
 import type { Parameter } from "../quantities/parameter.ts";
 import type { ResolvedDesign } from "./design.ts";
 import type { Draws } from "./draws.ts";
-import { type MacroRecipe, macroProgram, macroRecipe } from "./macro.ts";
+import { cellRecipe, type MacroRecipe, macroProgram, macroRecipe } from "./macro.ts";
 import type { Total } from "./parts.ts";
 import { REPORTED } from "./quantities.ts";
 import { type MacroStructure, peripheryStructure } from "./structure.ts";
@@ -17,6 +17,8 @@ interface Built {
   readonly whole: Compiled;
 }
 
+/** What decides whether a write needs more than the core supply. */
+const EDGE = ["write_voltage", "write_row_swing"];
 const MOST_KEPT = 64;
 const built = new Map<string, Built>();
 
@@ -38,14 +40,16 @@ export class MacroModel {
    */
   constructor(design: ResolvedDesign, parse: Parser) {
     this.design = design;
-    const first = build(design, structureOf(design, 0, 1, 1), parse);
-    const voltages = nominal(first.whole, design);
+    const first = structureOf(design, 0, 1, 1);
+    const edge = build(design, first, cellRecipe(first, design.model), parse, EDGE);
+    const voltages = nominal(edge.whole, design);
     const write = voltages.get("write_voltage")!;
     const raised = Math.max(write, voltages.get("write_row_swing")!);
     const supply = design.parameters.get("supply")!.value;
     const ioSupply = design.parameters.get("io_supply")!.value;
     this.structure = structureOf(design, raised, supply, ioSupply);
-    const { program, totals, whole } = build(design, this.structure, parse);
+    const recipe = macroRecipe(this.structure, design.model);
+    const { program, totals, whole } = build(design, this.structure, recipe, parse);
     this.program = program;
     this.totals = totals;
     this.whole = whole;
@@ -107,15 +111,21 @@ function structureOf(
   };
 }
 
-function build(design: ResolvedDesign, structure: MacroStructure, parse: Parser): Built {
+/** @param outputs what is compiled; all quantities unless given */
+function build(
+  design: ResolvedDesign,
+  structure: MacroStructure,
+  recipe: MacroRecipe,
+  parse: Parser,
+  outputs?: readonly string[],
+): Built {
   const entries = design.instances.map(({ of, prefix = "" }) => `${prefix}${of.name}`);
   const names = design.parameters.all().map(({ name }) => name);
-  const key = JSON.stringify([structure, entries, names]);
+  const key = JSON.stringify([structure, entries, names, outputs]);
   const known = built.get(key);
   if (known) return known;
-  const recipe = macroRecipe(structure, design.model);
   const program = assembleFor(design, recipe, parse);
-  const made = { program, totals: recipe.totals, whole: compile(program) };
+  const made = { program, totals: recipe.totals, whole: compile(program, outputs) };
   if (built.size >= MOST_KEPT) built.delete(built.keys().next().value!);
   built.set(key, made);
   return made;
