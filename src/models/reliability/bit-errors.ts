@@ -6,6 +6,28 @@ import { formula, reliabilityProcedure, reliabilitySheet } from "./define.ts";
 
 const SOURCE = "detection";
 
+export const switchSpread = reliabilitySheet(
+  "switch_spread",
+  "Spread of a switch's resistance",
+  "Device to device and cycle to cycle are independent, and each is lognormal.",
+  {
+    on_spread: formula(
+      "1",
+      "sqrt(device_spread_on^2 + cycle_spread^2)",
+      "standard deviation of ln R, on",
+      SOURCE,
+      { symbol: "\\sigma_{on}" },
+    ),
+    off_spread: formula(
+      "1",
+      "sqrt(device_spread_off^2 + cycle_spread^2)",
+      "standard deviation of ln R, off",
+      SOURCE,
+      { symbol: "\\sigma_{off}" },
+    ),
+  },
+);
+
 export const thresholdErrors = reliabilitySheet(
   "threshold_errors",
   "Bit errors at a threshold",

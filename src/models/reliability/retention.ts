@@ -29,6 +29,20 @@ export const acceleration = reliabilitySheet(
   },
 );
 
+export const statedRetention = reliabilitySheet(
+  "stated_retention",
+  "Retention at the temperature of use",
+  "The stated retention of the switch carried by Arrhenius to the temperature of the study.",
+  {
+    retention: formula(
+      "s",
+      "retention_time * exp(activation_energy / boltzmann_constant * (1 / temperature - 1 / retention_temperature))",
+      "time for which a state is kept in use",
+      SOURCE,
+    ),
+  },
+);
+
 export const twoTests = reliabilitySheet(
   "two_retention_tests",
   "Retention from two tests",

@@ -58,59 +58,80 @@ export function adaptiveMonteCarlo(
   const probability = options.probability ?? 0.95;
   const batch = options.batch ?? Math.max(10_000, Math.ceil(100 / (1 - probability)));
   const most = options.most ?? 1_000_000;
-  const batches: Float64Array[][] = [];
-  for (;;) {
-    const now = Array.from({ length: outputs }, () => new Float64Array(batch));
-    evaluate(batches.length * batch, batch, now);
-    batches.push(now);
-    const draws = batches.length * batch;
-    if (batches.length < 2) continue;
-    const results = now.map((_, k) =>
-      summarise(
-        batches.map((b) => b[k]!),
-        options,
-      ),
-    );
-    if (draws + batch > most || results.every((r) => r.stable)) {
-      const values = now.map((_, k) => joined(batches.map((b) => b[k]!)));
-      return { outputs: results, draws, values };
-    }
+  const records = Array.from({ length: outputs }, () => new OutputRecord(options));
+  for (let draws = 0; ; ) {
+    const now = records.map(() => new Float64Array(batch));
+    evaluate(draws, batch, now);
+    draws += batch;
+    for (const [k, record] of records.entries()) record.add(now[k]!);
+    const enough = draws >= 2 * batch && records.every((record) => record.stable);
+    if (!enough && draws + batch <= most) continue;
+    return {
+      outputs: records.map((record) => record.result()),
+      draws,
+      values: records.map((record) => record.values()),
+    };
   }
 }
 
-function joined(parts: readonly Float64Array[]): Float64Array {
-  const all = new Float64Array(parts.reduce((n, p) => n + p.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
-}
+/** The batches of one output, with the stability test of 7.9.4. */
+class OutputRecord {
+  private readonly batches: Float64Array[] = [];
+  /** Mean, uncertainty and interval ends of each batch. */
+  private readonly figures: number[][] = [[], [], [], []];
+  private readonly options: MonteCarloOptions;
 
-/** Summary of one output over its batches, with the stability test of 7.9.4. */
-function summarise(batches: readonly Float64Array[], options: MonteCarloOptions): MonteCarloResult {
-  const probability = options.probability ?? 0.95;
-  const find = options.interval === "shortest" ? shortestInterval : symmetricInterval;
-  const series: number[][] = [[], [], [], []];
-  for (const batch of batches) {
-    const ends = find(sorted(batch), probability);
+  constructor(options: MonteCarloOptions) {
+    this.options = options;
+  }
+
+  add(batch: Float64Array): void {
+    this.batches.push(batch);
+    const ends = this.interval(batch);
     const figures = [meanOf(batch), Math.sqrt(varianceOf(batch)), ends.low, ends.high];
-    figures.forEach((figure, i) => {
-      series[i]!.push(figure);
-    });
+    for (const [i, figure] of figures.entries()) this.figures[i]!.push(figure);
   }
-  const all = joined(batches);
-  const uncertainty = Math.sqrt(varianceOf(all));
-  const tolerance = numericalTolerance(uncertainty, options.digits ?? 2);
-  const errors = series.map((s) => 2 * Math.sqrt(varianceOf(s) / s.length));
-  const unsteadiness = Math.max(...errors);
-  return {
-    mean: meanOf(all),
-    uncertainty,
-    interval: find(sorted(all), probability),
-    unsteadiness,
-    tolerance,
-    stable: uncertainty === 0 || unsteadiness < tolerance,
-  };
+
+  get stable(): boolean {
+    const u = this.uncertainty;
+    return u === 0 || this.unsteadiness < numericalTolerance(u, this.options.digits ?? 2);
+  }
+
+  /** Of all draws, from the variances within and between batches of equal size. */
+  private get uncertainty(): number {
+    const [means, deviations] = this.figures as [number[], number[]];
+    const size = this.batches[0]!.length;
+    const within = meanOf(deviations.map((u) => u * u)) * (size - 1) * means.length;
+    const between = means.length > 1 ? varianceOf(means) * (means.length - 1) * size : 0;
+    return Math.sqrt((within + between) / (size * means.length - 1));
+  }
+
+  private get unsteadiness(): number {
+    const errors = this.figures.map((series) => 2 * Math.sqrt(varianceOf(series) / series.length));
+    return Math.max(...errors);
+  }
+
+  private interval(values: Float64Array): Interval {
+    const find = this.options.interval === "shortest" ? shortestInterval : symmetricInterval;
+    return find(sorted(values), this.options.probability ?? 0.95);
+  }
+
+  values(): Float64Array {
+    const all = new Float64Array(this.batches.length * this.batches[0]!.length);
+    for (const [i, batch] of this.batches.entries()) all.set(batch, i * batch.length);
+    return all;
+  }
+
+  result(): MonteCarloResult {
+    const all = this.values();
+    const uncertainty = this.uncertainty;
+    return {
+      mean: meanOf(all),
+      uncertainty,
+      interval: this.interval(all),
+      unsteadiness: this.unsteadiness,
+      tolerance: numericalTolerance(uncertainty, this.options.digits ?? 2),
+      stable: this.batches.length > 1 && this.stable,
+    };
+  }
 }

@@ -1,0 +1,101 @@
+import { describe, expect, test } from "vitest";
+import { checkSheet, type Procedure, type Sheet } from "../../../src/formulas/index.ts";
+import * as reliability from "../../../src/models/reliability/index.ts";
+import { run } from "../../outside/reliability/run.ts";
+
+const models = Object.values(reliability).filter(
+  (value): value is Sheet | Procedure => typeof value === "object" && "kind" in value,
+);
+
+describe("sheets and procedures", () => {
+  for (const model of models) {
+    test(`${model.name}: formulas parse, dimensions agree, nothing is blank`, () => {
+      expect(checkSheet(model)).toEqual([]);
+    });
+  }
+
+  test("there are as many as the folder defines, each with a name of its own", () => {
+    expect(models.length).toBeGreaterThan(25);
+    expect(new Set(models.map((m) => m.name)).size).toBe(models.length);
+  });
+});
+
+describe("limits and refusals", () => {
+  test("no code, no error: an uncorrected word fails with any of its bits", () => {
+    const given = { word: 32, check_bits: 0, corrected_errors: 0, capacity: 32 };
+    const values = run(reliability.wordErrors, { ...given, bit_error_rate: 1e-9 });
+    expect(
+      Math.abs(values["word_failure"]! / -Math.expm1(32 * Math.log1p(-1e-9)) - 1),
+    ).toBeLessThan(1e-14);
+    const single = values["uncoded_macro_failure"]! / values["macro_failure"]!;
+    expect(Math.abs(single - 1)).toBeLessThan(1e-14);
+  });
+
+  test("where switching off saves nothing there is no break-even, and that is said", () => {
+    const given = { save_energy: 1, restore_energy: 1, keep_power: 1, off_power: 2 };
+    const rest = { period: 10, active_time: 1, active_power: 1 };
+    expect(() => run(reliability.standby, { ...given, ...rest })).toThrow(
+      /not-finite: break_even_time is not a finite number/,
+    );
+  });
+
+  test("targets outside of 0 to 1 and profiles that don't add up are refused", () => {
+    expect(() => reliability.allowedBitErrorRate(72, 1, 0)).toThrow(/bad-probability/);
+    expect(() => reliability.zeroFailureDevices(1, 0.1)).toThrow(/bad-probability/);
+    expect(() => reliability.singleErrorCheckBits(0)).toThrow(/not-whole/);
+    expect(() => reliability.blockCheckBits(64, 1.5)).toThrow(/not-whole/);
+    const half = [{ temperature: 300, share: 0.5 }];
+    expect(() => reliability.effectiveTemperature(half, 1e-19)).toThrow(/out-of-range/);
+    expect(() => reliability.repairablePatterns(5, 5, 1, 1)).toThrow(/too-large/);
+  });
+
+  test("check bits for any number of corrected errors", () => {
+    expect(reliability.checkBits(64, 0, false)).toBe(0);
+    expect(reliability.checkBits(64, 0, true)).toBe(1);
+    expect(reliability.checkBits(64, 1, true)).toBe(8);
+    expect(reliability.checkBits(64, 2, true)).toBe(15);
+  });
+
+  test("a constant profile is its own effective temperature; its steps share the loss", () => {
+    const profile = [
+      { temperature: 283, share: 0.25 },
+      { temperature: 283, share: 0.75 },
+    ];
+    expect(reliability.effectiveTemperature(profile, 1.6e-19)).toBeCloseTo(283, 10);
+    const shares = reliability.lossShares(profile, 1.6e-19);
+    expect(shares[0]! + shares[1]!).toBeCloseTo(1, 14);
+    expect(shares[1]!).toBeCloseTo(0.75, 14);
+  });
+
+  test("the bound for any array lies above the exact loss of a small one", () => {
+    const counts = reliability.repairablePatterns(4, 4, 1, 1);
+    for (const p of [1e-6, 1e-3, 0.05]) {
+      const exact = reliability.patternYield(counts, p);
+      expect(reliability.repairLossBound(16, 2, p)).toBeGreaterThanOrEqual(exact.lost);
+      expect(Math.abs(exact.yielded + exact.lost - 1)).toBeLessThan(1e-14);
+    }
+  });
+
+  test("stated retention carries to the temperature of use, spreads add as squares", () => {
+    const values = run(reliability.statedRetention, {
+      retention_time: 3.15576e8,
+      retention_temperature: 358.15,
+      temperature: 283.15,
+      activation_energy: 1.1 * 1.602176634e-19,
+    });
+    // The same factor as the acceleration from 10 to 85 degC.
+    const factor = run(reliability.acceleration, {
+      activation_energy: 1.1 * 1.602176634e-19,
+      use_temperature: 283.15,
+      stress_temperature: 358.15,
+      stress_time: 1,
+    })["temperature_acceleration"]!;
+    expect(Math.abs(values["retention"]! / (3.15576e8 * factor) - 1)).toBeLessThan(1e-14);
+    const spread = run(reliability.switchSpread, {
+      device_spread_on: 0.3,
+      device_spread_off: 0.6,
+      cycle_spread: 0.4,
+    });
+    expect(spread["on_spread"]!).toBeCloseTo(0.5, 15);
+  });
+});
