@@ -8,6 +8,9 @@ export interface WriteOptions {
   readonly force?: boolean;
 }
 
+/** Tells the temporary names of one process apart. */
+let serial = 0;
+
 /**
  * Writes a file as a whole or not at all: under another name first, then renamed. Directories on the way are made.
  *
@@ -18,7 +21,7 @@ export async function writeFileWhole(
   content: string | Uint8Array,
   options: WriteOptions = {},
 ): Promise<void> {
-  const fresh = `${path}.${process.pid}.tmp`;
+  const fresh = `${path}.${process.pid}-${serial++}.tmp`;
   try {
     await mkdir(dirname(path), { recursive: true });
     try {
