@@ -1,5 +1,5 @@
 /** Figures of the periphery that are no laws: each with its range, source and basis. */
-import { defaultsOf, type ParameterDefault } from "../common/define.ts";
+import { defaultsOf, type ParameterDefault } from "../define.ts";
 import { COUNTS } from "./figures/counts.ts";
 import { ACTIVITY, SUPPLY } from "./figures/operation.ts";
 import { SIZES } from "./figures/sizes.ts";

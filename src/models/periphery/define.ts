@@ -1,6 +1,6 @@
 /** Writing periphery sheets: short formula entries, and inputs that are read off the formulas. */
 import type { FormulaDefinition, InputDefinition, Sheet } from "../../formulas/sheet.ts";
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { defaults } from "./defaults.ts";
 import { GLOBALS } from "./globals.ts";
 

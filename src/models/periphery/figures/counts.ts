@@ -1,5 +1,5 @@
 /** Transistors and gates of small circuits: counts of typical ones, not of a given design. */
-import type { DefaultRow } from "../../common/define.ts";
+import type { DefaultRow } from "../../define.ts";
 
 /** Counts. */
 export const COUNTS: readonly DefaultRow[] = [

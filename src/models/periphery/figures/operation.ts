@@ -1,5 +1,5 @@
 /** Activities, and what the supplies and the edge of the macro are like. */
-import type { DefaultRow } from "../../common/define.ts";
+import type { DefaultRow } from "../../define.ts";
 
 /** Shares that switch in an access. */
 export const ACTIVITY: readonly DefaultRow[] = [

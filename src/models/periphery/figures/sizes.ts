@@ -1,5 +1,5 @@
 /** How wide, how long, how fast: rules by which devices are sized. */
-import type { DefaultRow } from "../../common/define.ts";
+import type { DefaultRow } from "../../define.ts";
 
 /** Rules of sizing. */
 export const SIZES: readonly DefaultRow[] = [

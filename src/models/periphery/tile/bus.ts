@@ -8,8 +8,8 @@ export const dataDriver = part({
   title: "Data driver",
   about:
     "Puts an amplifier's bit on a wire that tiles and banks share: two gates and a pair of wide " +
-    "devices, sized for the first segment of the route. Its delay is that of the route's chain up " +
-    "to the first repeater, and its wire's energy is the route's.",
+    "devices, sized for the first segment of the route. Its delay is that of the route's chain " +
+    "up to the first repeater, and the energy of its wire is the route's.",
   inputs: { segment_length: { unit: "m", meaning: "distance of the route's repeaters" } },
   formulas: {
     load: given(

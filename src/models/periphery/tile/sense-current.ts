@@ -14,8 +14,8 @@ function amplifier(differential: boolean): Sheet {
     about:
       `Holds the column at the read voltage and compares its current with ${against}, through a ` +
       "mirror whose mismatch eats part of the difference; the rest charges the latch. The mirror " +
-      "is as large as the mismatch asks, so a small difference of currents costs area. The cell's " +
-      "own current is not in its energy.",
+      "is as large as the mismatch asks, so a small difference of currents costs area. The " +
+      "current of the cell itself is not in its energy.",
     formulas: {
       half_signal: given(
         `max(${half}, 0.000001 * cell_on_current)`,
