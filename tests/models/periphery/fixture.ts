@@ -6,7 +6,7 @@ import {
   type Instance,
   parseFormula,
 } from "../../../src/formulas/index.ts";
-import { KNOWN } from "../../../src/models/common/known.ts";
+import { KNOWN } from "../../../src/models/known.ts";
 import { defaults } from "../../../src/models/periphery/defaults.ts";
 import { GLOBALS } from "../../../src/models/periphery/globals.ts";
 
