@@ -17,3 +17,4 @@ export * from "./special/gamma.ts";
 export * from "./special/lambert.ts";
 export * from "./special/normal.ts";
 export * from "./sum.ts";
+export * from "./optimise.ts";

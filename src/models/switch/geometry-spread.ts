@@ -1,0 +1,26 @@
+/** How the spread of gap and area of a switch becomes a spread of its resistance. */
+import { log, sqrt } from "../../numerics/special/elementary.ts";
+import { resistanceAt, type SwitchGeometry } from "./geometry.ts";
+
+export interface GeometrySpread {
+  /** Standard deviations: gap [m], logarithm of the area [1]. */
+  readonly gap: number;
+  readonly area: number;
+}
+
+/**
+ * Standard deviation of ln R at a gap, to first order: the slope of ln R against the gap, by
+ * central differences, and the area, to which R is inversely proportional.
+ */
+export function resistanceSpread(
+  g: SwitchGeometry,
+  gap: number,
+  readVoltage: number,
+  spread: GeometrySpread,
+): number {
+  const step = 1e-4 * gap;
+  const up = resistanceAt(g, gap + step, readVoltage);
+  const down = resistanceAt(g, gap - step, readVoltage);
+  const slope = log(up / down) / (2 * step);
+  return sqrt((slope * spread.gap) ** 2 + spread.area ** 2);
+}
