@@ -31,6 +31,8 @@ interface Drawing {
 /** What a name may take in a grid before it is cut. */
 const LONGEST_NAME = 120;
 const LONGEST_KEY = 40;
+/** Names at the edges of a comparison are broken at this width. */
+const LABEL_ROOM = 24;
 const LONGEST_TEXT = 4000;
 const LEAST_ROOM = 40;
 const LEAST_INNER_ROOM = 24;
@@ -126,7 +128,7 @@ function drawComparison(comparison: Comparison, { room, style, clean }: Drawing)
   const grids = drawGrid(
     {
       columns: [
-        { align: "left", wraps: true },
+        { align: "left", wraps: false },
         { align: "left", wraps: false },
         ...laid.designs.map(() => ({ align: "left", wraps: false }) as const),
       ],
@@ -135,11 +137,11 @@ function drawComparison(comparison: Comparison, { room, style, clean }: Drawing)
           "",
           "",
           ...laid.designs.map((design) =>
-            style.bold(wrap(clean(clip(design, LONGEST_NAME)), 24).join("\n")),
+            style.bold(wrap(clean(clip(design, LONGEST_NAME)), LABEL_ROOM).join("\n")),
           ),
         ],
         ...laid.rows.map((row) => [
-          clean(clip(row.label, LONGEST_NAME)),
+          wrap(clean(clip(row.label, LONGEST_NAME)), LABEL_ROOM).join("\n"),
           clean(row.unit),
           ...row.cells.map((cell) =>
             [clean(cell.value), style.dim(clean(cell.interval ?? "")), clean(cell.ratio ?? "")]
