@@ -35,8 +35,8 @@ function trimMinusZero(text: string): string {
 /**
  * Value and interval with one last digit: two significant digits of the interval's width.
  * @returns texts without prefix or exponent; where the interval spans so many decades that its
- *   lower end would vanish,
- *   each figure keeps two significant digits of its own instead
+ *   lower end would vanish, or keep one digit of a positive figure, each figure keeps two
+ *   significant digits of its own instead
  */
 export function roundToUncertainty(
   value: number,
@@ -45,7 +45,9 @@ export function roundToUncertainty(
 ): { value: string; low: string; high: string } {
   const digit = lastDigit(value, low, high);
   const smallest = Math.min(...[value, low, high].map(Math.abs).filter((x) => x > 0));
-  const vanishes = Number.isFinite(smallest) && decadeOf(smallest) < digit;
+  // A positive figure with one digit left would hide what its ratio to another shows.
+  const shortest = low > 0 ? digit : digit - 1;
+  const vanishes = Number.isFinite(smallest) && decadeOf(smallest) <= shortest;
   const shown = (x: number): string =>
     vanishes && x !== 0 ? fixedAt(x, decadeOf(Number(x.toPrecision(2))) - 1) : fixedAt(x, digit);
   return { value: shown(value), low: shown(low), high: shown(high) };

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { expect, test } from "vitest";
 import { csvField, csvFiles, renderCsv, toCsv } from "../../src/report/renderers/csv.ts";
-import { shareText } from "../../src/report/renderers/figures.ts";
+import { cellText, shareText } from "../../src/report/renderers/figures.ts";
 import { renderHtml } from "../../src/report/renderers/html/html.ts";
 import { STYLE, STYLE_HASH } from "../../src/report/renderers/html/style.ts";
 import { renderJson } from "../../src/report/renderers/json.ts";
@@ -110,4 +110,9 @@ test("the bytes of a format do not depend on how often it is drawn", () => {
   for (const render of [renderText, renderMarkdown, renderHtml, renderLatex, renderCsv]) {
     expect(render(EXAMPLE)).toBe(render(EXAMPLE));
   }
+});
+
+test("a skewed interval does not leave its value a single digit", () => {
+  const cell = { kind: "quantity", unit: "s", value: 4.4e-9, low: 3.2e-9, high: 32e-9 } as const;
+  expect(cellText(cell)).toBe("4.4 (3.2 – 32) ns");
 });

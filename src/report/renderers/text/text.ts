@@ -33,7 +33,7 @@ const LONGEST_NAME = 120;
 const LONGEST_KEY = 40;
 /** Names at the edges of a comparison are broken at this width. */
 const LABEL_ROOM = 24;
-const LONGEST_TEXT = 4000;
+const LONGEST_TEXT = 1500;
 const LEAST_ROOM = 40;
 const LEAST_INNER_ROOM = 24;
 
