@@ -53,8 +53,8 @@ export interface Figure {
 
 export type Cell =
   | { readonly kind: "text"; readonly text: string }
-  /** `unit` is an SI unit text such as `m^2`. */
-  | ({ readonly kind: "quantity"; readonly unit: string } & Figure)
+  /** `unit` is an SI unit text such as `m^2`; `show` the unit to print in, such as `mm^2`, where that is not free. */
+  | ({ readonly kind: "quantity"; readonly unit: string; readonly show?: string } & Figure)
   /** A factor, printed as `× 0.38`. */
   | ({ readonly kind: "ratio" } & Figure)
   /** A part of one, printed in percent. */

@@ -56,7 +56,7 @@ export function cellText(cell: Cell): string {
     case "text":
       return cell.text;
     case "quantity":
-      return quantityText(figureOf(cell), cell.unit);
+      return quantityText(figureOf(cell), cell.unit, cell.show);
     case "ratio":
       return ratioText(cell);
     case "share":
@@ -70,8 +70,8 @@ function ratioText(ratio: Figure): string {
   return formatRatio(ratio.value);
 }
 
-function quantityText(figure: Figure, unit: string): string {
-  const row = formatRow([figure], unit);
+function quantityText(figure: Figure, unit: string, show?: string): string {
+  const row = formatRow([figure], unit, show === undefined ? {} : { show });
   const { value, interval } = row.figures[0]!;
   const number = interval === undefined ? value : `${value} (${interval})`;
   return row.unit === "" ? number : `${number} ${row.unit}`;
