@@ -1,51 +1,22 @@
 /** Distributions of input figures: inverse distribution functions and moments. All in SI. */
 
-import { exp, log } from "../numerics/special/elementary.ts";
+import { exp } from "../numerics/special/elementary.ts";
 import { normalQuantile } from "../numerics/special/normal.ts";
-import type { Parameter } from "./parameter.ts";
+import { cumulativeFunction } from "./cumulative.ts";
+import { halfDeviations, type Spread } from "./spread.ts";
 
-/** The 97.5 % point of the standard normal distribution (A&S table 26.1, to double precision). */
-export const NORMAL_975 = 1.959963984540054;
-
-/** What a distribution needs of a parameter. */
-export type Spread = Pick<
-  Parameter,
-  "value" | "low" | "high" | "distribution" | "sigma" | "samples"
->;
-
-/** Standard deviations below and above the median (of the logarithm for the lognormal kinds). */
-export function halfDeviations(p: Spread): { below: number; above: number } {
-  const { value, low, high, sigma } = p;
-  switch (p.distribution) {
-    case "two-piece lognormal":
-      return {
-        below: log(value / low) / NORMAL_975,
-        above: log(high / value) / NORMAL_975,
-      };
-    case "lognormal": {
-      const both = sigma ?? log(high / low) / (2 * NORMAL_975);
-      return { below: both, above: both };
-    }
-    case "two-piece normal":
-      return { below: (value - low) / NORMAL_975, above: (high - value) / NORMAL_975 };
-    case "normal": {
-      const both = sigma ?? (high - low) / (2 * NORMAL_975);
-      return { below: both, above: both };
-    }
-    default:
-      throw new RangeError(`${p.distribution} is not made of normal halves`);
-  }
-}
+export { halfDeviations, NORMAL_975, type Spread } from "./spread.ts";
 
 /**
  * The inverse distribution function of a parameter, prepared for many calls; probabilities lie
  * strictly between 0 and 1. `low` and `high` are the 2.5 % and 97.5 % points of the normal kinds,
  * the bounds of the rectangular and triangular ones (with `value` the mode), and the two outcomes
- * of `two-point`, whose shares make `value` the mean.
+ * of `two-point`, whose shares make `value` the mean. All of these are of the whole distribution,
+ * before it is cut at `least` and `most`.
  * @throws RangeError for a probability outside of (0, 1), which is a bug of the caller
  */
 export function quantileFunction(p: Spread): (probability: number) => number {
-  const inverse = inverseOf(p);
+  const inverse = cut(p, inverseOf(p));
   return (probability) => {
     if (!(probability > 0 && probability < 1))
       throw new RangeError("probability outside of (0, 1)");
@@ -56,6 +27,20 @@ export function quantileFunction(p: Spread): (probability: number) => number {
 /** `quantileFunction(p)(probability)`. */
 export function quantileOf(p: Spread, probability: number): number {
   return quantileFunction(p)(probability);
+}
+
+/** The part of a distribution between its cuts, scaled to one. */
+function cut(p: Spread, inverse: (u: number) => number): (u: number) => number {
+  const { least, most } = p;
+  if (p.distribution === "exact" || (least === undefined && most === undefined)) return inverse;
+  const cumulative = cumulativeFunction(p);
+  const from = least === undefined ? 0 : cumulative.below(least);
+  const to = most === undefined ? 1 : cumulative.upTo(most);
+  if (!(to > from)) throw new RangeError("nothing of the distribution lies between its cuts");
+  const bounded = (x: number): number => Math.min(Math.max(x, least ?? x), most ?? x);
+  const inside = Math.min(1 - 2 ** -53, Math.max(2 ** -1000, from));
+  // Rounding must not lead to the probabilities 0 and 1, whose points may be infinite.
+  return (u) => bounded(inverse(Math.min(Math.max(from + (to - from) * u, inside), 1 - 2 ** -53)));
 }
 
 function inverseOf(p: Spread): (probability: number) => number {

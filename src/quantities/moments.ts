@@ -1,8 +1,9 @@
-/** Mean and standard deviation of input figures, all in closed form. */
+/** Mean and standard deviation of input figures, in closed form but for those that are cut. */
 
+import { integral } from "../numerics/quadrature.ts";
 import { exp } from "../numerics/special/elementary.ts";
-import { normalCumulative } from "../numerics/special/normal.ts";
-import { halfDeviations, type Spread } from "./distribution.ts";
+import { normalCumulative, normalDensity } from "../numerics/special/normal.ts";
+import { halfDeviations, quantileFunction, type Spread } from "./distribution.ts";
 
 /**
  * Mean and standard deviation of a parameter, in its SI unit. The two-piece kinds are two halves of
@@ -11,6 +12,8 @@ import { halfDeviations, type Spread } from "./distribution.ts";
  */
 export function momentsOf(p: Spread): { mean: number; deviation: number } {
   const { value, low, high } = p;
+  if (p.distribution !== "exact" && (p.least !== undefined || p.most !== undefined))
+    return ofCut(p);
   switch (p.distribution) {
     case "exact":
       return { mean: value, deviation: 0 };
@@ -49,4 +52,29 @@ function ofSamples(samples: readonly number[]): { mean: number; deviation: numbe
   const mean = samples.reduce((sum, x) => sum + x, 0) / samples.length;
   const variance = samples.reduce((sum, x) => sum + (x - mean) ** 2, 0) / samples.length;
   return { mean, deviation: Math.sqrt(variance) };
+}
+
+/** Standard deviations at which the tails of the score are left out: 1e-15 of it. */
+const FAR = 8;
+
+/** Of what lies between the cuts; smooth ones by Gauss-Legendre panels over the normal score. */
+function ofCut(p: Spread): { mean: number; deviation: number } {
+  const { least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY } = p;
+  if (p.distribution === "measured") {
+    return ofSamples((p.samples ?? []).filter((x) => x >= least && x <= most));
+  }
+  const inverse = quantileFunction(p);
+  if (p.distribution === "two-point" && (p.low < least || p.high > most)) {
+    return { mean: inverse(0.5), deviation: 0 };
+  }
+  const score = (power: (x: number) => number): number => {
+    let sum = 0;
+    for (let z = -FAR; z < FAR; z++) {
+      const part = (s: number): number => power(inverse(normalCumulative(s))) * normalDensity(s);
+      sum += integral(part, z, z + 1, 32);
+    }
+    return sum;
+  };
+  const mean = score((x) => x);
+  return { mean, deviation: Math.sqrt(score((x) => (x - mean) ** 2)) };
 }

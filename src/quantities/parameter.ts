@@ -41,6 +41,9 @@ export interface Parameter {
   readonly sigma?: number;
   /** The values of a `measured` distribution. */
   readonly samples?: readonly number[];
+  /** Where the distribution is cut: nothing lies below `least` or above `most`. */
+  readonly least?: number;
+  readonly most?: number;
   readonly source: string;
   readonly basis: Basis;
   readonly note?: string;

@@ -145,6 +145,8 @@ function spreadSchema(): JsonSchema {
     sigma: figure,
     distribution: { oneOf: choices(DISTRIBUTIONS) },
     samples: { type: "array", items: figure, minItems: 1 },
+    least: figure,
+    most: figure,
     source: { type: ["string", "number"] },
     basis: { enum: BASES },
     note: { type: ["string", "number"] },

@@ -87,7 +87,10 @@ class FigureReader {
     };
     if (this.reading.problems.length > before) return undefined;
     if (value === undefined) return this.missingValue(node);
-    const given = { value, low, high, sigma, samples, distribution };
+    const least = this.part(node, "least");
+    const most = this.part(node, "most");
+    if (this.reading.problems.length > before) return undefined;
+    const given = { value, low, high, sigma, samples, distribution, least, most };
     const problem = spreadProblem(given, this.field.positive === true);
     if (problem !== undefined) {
       const at = child(node, problem.key)?.value ?? node;
@@ -186,7 +189,10 @@ class FigureReader {
     return true;
   }
 
-  private part(node: MappingNode, key: "value" | "low" | "high"): number | undefined {
+  private part(
+    node: MappingNode,
+    key: "value" | "low" | "high" | "least" | "most",
+  ): number | undefined {
     const value = child(node, key)?.value;
     if (value === undefined) return undefined;
     return value.kind === "scalar"

@@ -57,8 +57,24 @@ export function spreadProblem(given: GivenSpread, positive: boolean): SpreadProb
       more: { fix: "remove those" },
     };
   }
-  if (distribution === undefined) return undefined;
+  const cut = cutProblem(given);
+  if (cut !== undefined || distribution === undefined) return cut;
   return wantedBy(given, distribution, bounded, positive);
+}
+
+/** Cuts must leave something on both sides of the value. */
+function cutProblem({ value, least, most, ...rest }: GivenSpread): SpreadProblem | undefined {
+  const key = least === undefined ? "most" : "least";
+  if (least === undefined && most === undefined) return undefined;
+  const spread = [rest.low, rest.high, rest.sigma, rest.samples].some((x) => x !== undefined);
+  if (!spread)
+    return { key, what: `\`${key}\` cuts a distribution, and this figure has none`, more: {} };
+  if ((least ?? value) <= value && (most ?? value) >= value) return undefined;
+  return {
+    key,
+    what: "`value` lies outside of `least` and `most`",
+    more: { expected: "least ≤ value ≤ most" },
+  };
 }
 
 function wantedBy(
@@ -101,7 +117,7 @@ function wantedBy(
 
 export type Spread = Pick<
   Parameter,
-  "value" | "low" | "high" | "distribution" | "sigma" | "samples"
+  "value" | "low" | "high" | "distribution" | "sigma" | "samples" | "least" | "most"
 >;
 
 /** What was given of a figure in long form. */
@@ -112,14 +128,22 @@ export interface GivenSpread {
   readonly sigma: number | undefined;
   readonly samples: readonly number[] | undefined;
   readonly distribution: DistributionKind | undefined;
+  readonly least?: number | undefined;
+  readonly most?: number | undefined;
 }
 
 /**
  * The distribution that is meant, with its low and high. The parts fit together (`spreadProblem`).
  */
 export function completed(given: GivenSpread, positive: boolean): Spread {
-  const { value, sigma, samples } = given;
   const kind = given.distribution ?? impliedKind(given, positive);
+  const { least, most } = given;
+  const cuts = { ...(least !== undefined && { least }), ...(most !== undefined && { most }) };
+  return { ...uncut(given, kind), ...cuts };
+}
+
+function uncut(given: GivenSpread, kind: DistributionKind): Spread {
+  const { value, sigma, samples } = given;
   if (kind === "measured") {
     const sorted = [...samples!].sort((a, b) => a - b);
     return { value, low: sorted[0]!, high: sorted.at(-1)!, distribution: kind, samples: samples! };

@@ -11,6 +11,8 @@ export const VALUE_KEYS = {
     "standard deviation: of the natural logarithm where lognormal, else in the unit of the value",
   distribution: "its kind, where `low`, `high` or `sigma` don't say it",
   samples: "measured values, drawn equally often",
+  least: "the distribution is cut here: nothing lies below",
+  most: "the distribution is cut here: nothing lies above",
   source: "where the figure comes from",
   basis: "how far to trust the source",
   note: "anything a reviewer should know",

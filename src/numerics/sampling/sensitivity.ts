@@ -28,6 +28,11 @@ export interface SensitivityOptions {
   readonly replicates?: number;
   /** Confidence of the intervals; default 0.95. */
   readonly confidence?: number;
+  /**
+   * Parameters that are exchanged together, such as correlated ones: one pair of indices for each
+   * group, in this order. Each parameter alone unless given.
+   */
+  readonly groups?: readonly (readonly number[])[];
 }
 
 /** An estimate with its own confidence interval. */
@@ -43,6 +48,8 @@ export interface SensitivityIndices {
   readonly first: readonly Estimate[];
   readonly total: readonly Estimate[];
   readonly evaluations: number;
+  /** Share of the points that were left out because the model gave no finite number there. */
+  readonly leftOut: number;
 }
 
 /** Indices of a model of k independent parameters. All are NaN where the model is constant. */
@@ -56,10 +63,14 @@ export function sensitivityIndices(
   const replicates = options.replicates ?? 16;
   const means: number[] = [];
   const variances: number[] = [];
-  const first: number[][] = Array.from({ length: parameters }, () => []);
-  const total: number[][] = Array.from({ length: parameters }, () => []);
+  const groups = options.groups ?? Array.from({ length: parameters }, (_, k) => [k]);
+  const first: number[][] = groups.map(() => []);
+  const total: number[][] = groups.map(() => []);
+  let leftOut = 0;
   for (let replicate = 0; replicate < replicates; replicate++) {
-    const sums = oneReplicate(model, parameters, count, options.seed + replicate * 2 ** 32);
+    const seed = options.seed + replicate * 2 ** 32;
+    const sums = oneReplicate(model, parameters, groups, count, seed);
+    leftOut += sums.leftOut;
     means.push(sums.mean);
     variances.push(sums.variance);
     sums.first.forEach((v, k) => {
@@ -73,7 +84,8 @@ export function sensitivityIndices(
     variance: estimate(variances, t),
     first: first.map((parts) => ratio(parts, variances, t)),
     total: total.map((parts) => ratio(parts, variances, t)),
-    evaluations: replicates * count * (parameters + 2),
+    evaluations: replicates * count * (groups.length + 2),
+    leftOut: leftOut / (replicates * count),
   };
 }
 
@@ -94,11 +106,13 @@ interface Replicate {
   /** Variance of the parameter alone, and variance that stays when all others are known. */
   readonly first: readonly number[];
   readonly total: readonly number[];
+  readonly leftOut: number;
 }
 
 function oneReplicate(
   model: ModelOfUnitCube,
   parameters: number,
+  groups: readonly (readonly number[])[],
   count: number,
   seed: number,
 ): Replicate {
@@ -111,19 +125,29 @@ function oneReplicate(
     model(inputs, count, output);
     return output;
   };
-  const ofA = run(a);
-  const ofB = run(b);
+  const wholeA = run(a);
+  const wholeB = run(b);
+  const mixed = groups.map((group) =>
+    run(a.map((column, j) => (group.includes(j) ? b[j]! : column))),
+  );
+  // A point counts where all of its runs gave a number, so that every index is of the same points.
+  const kept = Array.from(wholeA.keys()).filter((i) =>
+    [wholeA, wholeB, ...mixed].every((values) => Number.isFinite(values[i])),
+  );
+  const pick = (values: Float64Array): Float64Array =>
+    kept.length === count ? values : Float64Array.from(kept, (i) => values[i]!);
+  const ofA = pick(wholeA);
+  const ofB = pick(wholeB);
   const mean = (meanOf(ofA) + meanOf(ofB)) / 2;
-  const first: number[] = [];
-  const total: number[] = [];
-  for (let k = 0; k < parameters; k++) {
-    const mixed = run(a.map((column, j) => (j === k ? b[k]! : column)));
-    first.push(meanOf(mixed.map((f, i) => (ofB[i]! - mean) * (f - ofA[i]!))));
-    total.push(meanOf(mixed.map((f, i) => (f - ofA[i]!) ** 2 / 2)));
-  }
+  const ofMixed = mixed.map(pick);
   const square = (f: number): number => (f - mean) ** 2;
-  const variance = (meanOf(ofA.map(square)) + meanOf(ofB.map(square))) / 2;
-  return { mean, variance, first, total };
+  return {
+    mean,
+    variance: (meanOf(ofA.map(square)) + meanOf(ofB.map(square))) / 2,
+    first: ofMixed.map((all) => meanOf(all.map((f, i) => (ofB[i]! - mean) * (f - ofA[i]!)))),
+    total: ofMixed.map((all) => meanOf(all.map((f, i) => (f - ofA[i]!) ** 2 / 2))),
+    leftOut: count - kept.length,
+  };
 }
 
 function estimate(values: readonly number[], t: number): Estimate {
