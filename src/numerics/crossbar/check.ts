@@ -86,8 +86,10 @@ export function checkProblem(problem: CrossbarProblem): void {
     });
   }
   if ("conductance" in junctions) {
-    const bad = junctions.conductance.findIndex((g) => !positive(g));
-    if (bad >= 0) notPositive(`the conductance of junction ${bad}`, junctions.conductance[bad]!);
+    const g = junctions.conductance;
+    for (let k = 0; k < g.length; k++) {
+      if (!(g[k]! > 0 && g[k]! < Infinity)) notPositive(`the conductance of junction ${k}`, g[k]!);
+    }
   } else {
     for (const [k, kind] of junctions.kinds.entries()) {
       checkLaw(kind.element, `kind ${k}:`);

@@ -1,25 +1,27 @@
 /** All junctions of an array at once. */
 import { evaluateJunction, type Point } from "./laws.ts";
+import type { Shape } from "./lines.ts";
 import type { CrossbarProblem } from "./problem.ts";
 
 /** Evaluates all junctions: voltages to currents and slopes. Arrays are padded like the network's. */
 export interface JunctionModel {
   readonly linear: boolean;
-  /** Current [A] and slope [S] at the voltages v. A linear model leaves the slopes alone. */
+  /** Current [A] and slope [S] at the voltages v. A linear model does nothing: slopes times voltages will do. */
   evaluate(v: Float64Array, current: Float64Array, slope: Float64Array): void;
 }
 
 /** The model of a problem's junctions, and the conductance at zero voltage in `slope`. */
 export function junctionModel(
   problem: CrossbarProblem,
-  top: number,
+  shape: Shape,
   slope: Float64Array,
 ): JunctionModel {
-  const { columns: n, junctions } = problem;
-  const shift = top * n;
+  const { junctions, columns } = problem;
+  const { m, n, top, left } = shape;
+  slope.fill(0);
   if ("conductance" in junctions) {
-    slope.set(junctions.conductance, shift);
-    return linearModel(shift);
+    place(junctions.conductance, columns, shape, slope);
+    return LINEAR;
   }
   const { kinds, kindOf } = junctions;
   if (kinds.every((k) => k.element.law === "ohmic" && (k.selector?.law ?? "ohmic") === "ohmic")) {
@@ -28,27 +30,32 @@ export function junctionModel(
       evaluateJunction(kind, 0, point);
       return point.slope;
     });
-    for (let k = 0; k < kindOf.length; k++) slope[shift + k] = values[kindOf[k]!]!;
-    return linearModel(shift);
+    for (let i = top, from = 0; i < m; i++) {
+      for (let j = left; j < n; j++) slope[i * n + j] = values[kindOf[from++]!]!;
+    }
+    return LINEAR;
   }
   const point: Point = { current: 0, slope: 0 };
   return {
     linear: false,
     evaluate(v, current, out) {
-      for (let k = 0; k < kindOf.length; k++) {
-        evaluateJunction(kinds[kindOf[k]!]!, v[shift + k]!, point);
-        current[shift + k] = point.current;
-        out[shift + k] = point.slope;
+      for (let i = top, from = 0; i < m; i++) {
+        for (let k = i * n + left; k < i * n + n; k++) {
+          evaluateJunction(kinds[kindOf[from++]!]!, v[k]!, point);
+          current[k] = point.current;
+          out[k] = point.slope;
+        }
       }
     },
   };
 }
 
-function linearModel(shift: number): JunctionModel {
-  return {
-    linear: true,
-    evaluate(v, current, slope) {
-      for (let k = shift; k < v.length; k++) current[k] = slope[k]! * v[k]!;
-    },
-  };
+/** Copies an unpadded array into a padded one. */
+function place(values: Float64Array, columns: number, shape: Shape, out: Float64Array): void {
+  const { m, n, top, left } = shape;
+  for (let i = top, from = 0; i < m; i++, from += columns) {
+    out.set(values.subarray(from, from + columns), i * n + left);
+  }
 }
+
+const LINEAR: JunctionModel = { linear: true, evaluate: () => undefined };

@@ -1,5 +1,5 @@
 /** Current and slope of the elements of a junction. */
-import { cosh, exp, expm1, log, sinh } from "../special/elementary.ts";
+import { exp, expm1, log } from "../special/elementary.ts";
 import type { JunctionKind, Law } from "./problem.ts";
 
 /** A current [A] and its derivative by the voltage [S], returned without an allocation per junction. */
@@ -19,9 +19,13 @@ export function evaluateLaw(law: Law, v: number, out: Point): void {
       out.current = v / law.resistance;
       return;
     case "sinh": {
+      // With t = e^|x| - 1: sinh |x| = (t + t / (1 + t)) / 2, cosh x = 1 + t^2 / (2 (1 + t)).
       const x = v / law.scaleVoltage;
-      out.current = (law.scaleVoltage / law.resistance) * sinh(x);
-      out.slope = cosh(x) / law.resistance;
+      const t = expm1(Math.abs(x));
+      const share = t === Infinity ? 1 : t / (1 + t);
+      const size = (law.scaleVoltage / law.resistance) * (0.5 * (t + share));
+      out.current = v < 0 ? -size : size;
+      out.slope = (1 + 0.5 * t * share) / law.resistance;
       return;
     }
     case "diode": {

@@ -1,68 +1,105 @@
 /** Currents and power figures of solved potentials. */
-import type { CrossbarSolution, SideName } from "./problem.ts";
-import { terminalCurrent } from "./residual.ts";
+import type { CrossbarSolution } from "./problem.ts";
+import { segmentCurrent, terminalCurrent } from "./residual.ts";
 import type { Network, Potentials } from "./state.ts";
 
 type Currents = Pick<CrossbarSolution, "terminalCurrents" | "rowCurrents" | "columnCurrents">;
 
+/** All rows, or all columns. */
+interface Lines {
+  readonly count: number;
+  /** First node of line 0, from line to line, from node to node, and nodes per line. */
+  readonly origin: number;
+  readonly pitch: number;
+  readonly step: number;
+  readonly length: number;
+  readonly resistance: number;
+  readonly ends: readonly [Float64Array, Float64Array];
+  readonly sources: readonly [Float64Array, Float64Array];
+  readonly shift: number;
+  readonly high: Float64Array;
+  readonly low: Float64Array;
+  /** 1 for rows, whose junction currents leave the line, -1 for columns. */
+  readonly sign: 1 | -1;
+}
+
 /**
- * Terminal currents [A]: through a resistance by its voltage, of an ideal source by what its node needs.
+ * Currents through both ends of all lines, in the direction row terminals → junctions → column terminals: through a
+ * resistance by its voltage, of an ideal source by what its node needs.
+ */
+function endCurrents(lines: Lines, current: Float64Array) {
+  const { count, length, step, resistance, high, low, sign, ends, sources } = lines;
+  const first = new Float64Array(count);
+  const far = new Float64Array(count);
+  const total = new Float64Array(count);
+  for (let line = 0; line < count; line++) {
+    const g0 = ends[0][line + lines.shift]!;
+    const g1 = ends[1][line + lines.shift]!;
+    if (g0 === 0 && g1 === 0) continue;
+    const a = lines.origin + line * lines.pitch;
+    const b = a + (length - 1) * step;
+    const v = (end: 0 | 1) => sources[end][line + lines.shift]!;
+    const whole = length === 1 || resistance === 0;
+    let sum = 0;
+    if ((g0 !== 0 && g1 !== 0) || (whole && (g0 === Infinity || g1 === Infinity))) {
+      for (let k = a; k <= b; k += step) sum += current[k]!;
+    }
+    const held = (node: number, next: number, other: number): number =>
+      whole
+        ? sign * sum - other
+        : sign * current[node]! + segmentCurrent(1 / resistance, high, low, node, next);
+    let i0 = g0 === Infinity ? 0 : terminalCurrent(g0, v(0), high, low, a);
+    let i1 = g1 === Infinity ? 0 : terminalCurrent(g1, v(1), high, low, b);
+    if (g0 === Infinity) i0 = held(a, a + step, i1);
+    if (g1 === Infinity) i1 = held(b, b - step, i0);
+    // Adding zero turns -0 into 0.
+    first[line] = sign * i0 + 0;
+    far[line] = sign * i1 + 0;
+    total[line] = g0 !== 0 && g1 !== 0 ? sum : sign * (i0 + i1) + 0;
+  }
+  return { first, far, total };
+}
+
+/**
+ * Terminal currents [A].
  * @param current of all junctions [A], padded
  */
 export function terminalCurrents(network: Network, x: Potentials, current: Float64Array): Currents {
-  const { m, n, top, ends, sources, rowResistance, columnResistance } = network;
-  const rows = m - top;
-  const out = {
-    left: new Float64Array(rows),
-    right: new Float64Array(rows),
-    top: new Float64Array(n),
-    bottom: new Float64Array(n),
+  const { ends, sources } = network;
+  const { m, n, top, left } = network.shape;
+  const origin = top * n + left;
+  const rows = endCurrents(
+    {
+      ...{ count: m - top, origin, pitch: n, step: 1, length: n - left, shift: top, sign: 1 },
+      resistance: network.rowResistance,
+      ends: [ends.left, ends.right],
+      sources: [sources.left, sources.right],
+      high: x.uh.view,
+      low: x.ul.view,
+    },
+    current,
+  );
+  const columns = endCurrents(
+    {
+      ...{ count: n - left, origin, pitch: 1, step: n, length: m - top, shift: left, sign: -1 },
+      resistance: network.columnResistance,
+      ends: [ends.top, ends.bottom],
+      sources: [sources.top, sources.bottom],
+      high: x.wh.view,
+      low: x.wl.view,
+    },
+    current,
+  );
+  return {
+    terminalCurrents: {
+      left: rows.first,
+      right: rows.far,
+      top: columns.first,
+      bottom: columns.far,
+    },
+    rowCurrents: rows.total,
+    columnCurrents: columns.total,
   };
-  const rowCurrents = new Float64Array(rows);
-  const columnCurrents = new Float64Array(n);
-  const lines = (
-    count: number,
-    length: number,
-    r: number,
-    nodeOf: (line: number, k: number) => number,
-    side: { first: SideName; far: SideName; shift: number },
-    high: Float64Array,
-    low: Float64Array,
-    total: Float64Array,
-    sign: number,
-  ) => {
-    for (let line = 0; line < count; line++) {
-      const at = line + side.shift;
-      const g0 = ends[side.first][at]!;
-      const g1 = ends[side.far][at]!;
-      if (g0 === 0 && g1 === 0) continue;
-      const a = nodeOf(line, 0);
-      const b = nodeOf(line, length - 1);
-      let sum = 0;
-      for (let k = 0; k < length; k++) sum += current[nodeOf(line, k)]!;
-      // Into the array: what the junctions and the wire take from the end node.
-      const held = (node: number, next: number, others: number): number => {
-        if (length === 1 || r === 0) return sign * sum - others;
-        const wire = (high[node]! - high[next]! + (low[node]! - low[next]!)) / r;
-        return sign * current[node]! + wire;
-      };
-      let i0 = g0 === Infinity ? 0 : terminalCurrent(g0, sources[side.first][at]!, high, low, a);
-      let i1 = g1 === Infinity ? 0 : terminalCurrent(g1, sources[side.far][at]!, high, low, b);
-      if (g0 === Infinity) i0 = held(a, length > 1 ? nodeOf(line, 1) : a, i1);
-      if (g1 === Infinity) i1 = held(b, length > 1 ? nodeOf(line, length - 2) : b, i0);
-      out[side.first][line] = sign * i0 + 0;
-      out[side.far][line] = sign * i1 + 0;
-      total[line] = g0 !== 0 && g1 !== 0 ? sum : sign * (i0 + i1) + 0;
-    }
-  };
-  const row = (line: number, k: number) => (top + line) * n + k;
-  const column = (line: number, k: number) => (top + k) * n + line;
-  const { uh, ul, wh, wl } = x;
-  const leftRight = { first: "left", far: "right", shift: top } as const;
-  const topBottom = { first: "top", far: "bottom", shift: 0 } as const;
-  lines(rows, n, rowResistance, row, leftRight, uh, ul, rowCurrents, 1);
-  lines(n, rows, columnResistance, column, topBottom, wh, wl, columnCurrents, -1);
-  return { terminalCurrents: out, rowCurrents, columnCurrents };
 }
 
 /** Source, junction, wire and driver power [W]. */
@@ -73,29 +110,38 @@ export function powers(
   current: Float64Array,
   ends: Currents["terminalCurrents"],
 ): CrossbarSolution["power"] {
-  const { m, n, top, rowResistance, columnResistance } = network;
-  const { uh, ul, wh, wl } = x;
-  const gr = rowResistance > 0 ? 1 / rowResistance : 0;
-  const gc = columnResistance > 0 ? 1 / columnResistance : 0;
+  const { m, n, top, left } = network.shape;
+  const [uh, ul, wh, wl] = [x.uh.view, x.ul.view, x.wh.view, x.wl.view];
+  const gr = network.rowResistance > 0 ? 1 / network.rowResistance : 0;
+  const gc = network.columnResistance > 0 ? 1 / network.columnResistance : 0;
   let junction = 0;
   let wire = 0;
   for (let i = top; i < m; i++) {
     let junctionRow = 0;
-    let wireRow = 0;
-    for (let j = 0, k = i * n; j < n; j++, k++) {
-      junctionRow += v[k]! * current[k]!;
-      if (j < n - 1) wireRow += (uh[k]! - uh[k + 1]! + (ul[k]! - ul[k + 1]!)) ** 2 * gr;
-      if (i < m - 1) wireRow += (wh[k]! - wh[k + n]! + (wl[k]! - wl[k + n]!)) ** 2 * gc;
+    let rowWire = 0;
+    let columnWire = 0;
+    const from = i * n + left;
+    const end = i * n + n;
+    for (let k = from; k < end; k++) junctionRow += v[k]! * current[k]!;
+    for (let k = from + 1; k < end; k++) {
+      const d = uh[k - 1]! - uh[k]! + (ul[k - 1]! - ul[k]!);
+      rowWire += d * d;
+    }
+    if (i < m - 1) {
+      for (let k = from; k < end; k++) {
+        const d = wh[k]! - wh[k + n]! + (wl[k]! - wl[k + n]!);
+        columnWire += d * d;
+      }
     }
     junction += junctionRow;
-    wire += wireRow;
+    wire += gr * rowWire + gc * columnWire;
   }
   let source = 0;
   let driver = 0;
   for (const side of ["left", "right", "top", "bottom"] as const) {
     const onRows = side === "left" || side === "right";
     const sign = onRows ? 1 : -1;
-    const shift = onRows ? top : 0;
+    const shift = onRows ? top : left;
     for (let k = 0; k < ends[side].length; k++) {
       const i = ends[side][k]!;
       source += sign * network.sources[side][k + shift]! * i;

@@ -1,16 +1,34 @@
 /** Kirchhoff's current law at every node, from currents that are each right to their own last digits. */
+import type { Arena, Block, Kernels } from "./kernels/instance.ts";
 import type { Network, Potentials } from "./state.ts";
 
-/** Current that is missing at the row and column nodes [A]; 0 at nodes that an ideal source holds. */
-export interface Residual {
-  readonly u: Float64Array;
-  readonly w: Float64Array;
+/** Conductances of the segments on both sides of every column and row, for the kernel. */
+export interface Segments {
+  readonly before: Block;
+  readonly after: Block;
+  readonly inner: Block;
+  readonly perRow: Block;
+  readonly worst: Block;
 }
 
-/** Junction voltages v of all nodes [V]. */
-export function junctionVoltages(x: Potentials, v: Float64Array): void {
-  const { uh, ul, wh, wl } = x;
-  for (let k = 0; k < v.length; k++) v[k] = uh[k]! - wh[k]! + (ul[k]! - wl[k]!);
+/** Prepares a network's segments. Ideal wires get none: their lines are judged as a whole. */
+export function makeSegments(arena: Arena, network: Network): Segments {
+  const { m, n, top, left } = network.shape;
+  const gr = network.rowResistance > 0 ? 1 / network.rowResistance : 0;
+  const gc = network.columnResistance > 0 ? 1 / network.columnResistance : 0;
+  const [before, after, inner] = [arena.doubles(n), arena.doubles(n), arena.doubles(n)];
+  const perRow = arena.doubles(6 * m);
+  for (let j = 0; j < n; j++) {
+    before.view[j] = j > left ? gr : 0;
+    after.view[j] = j >= left && j < n - 1 ? gr : 0;
+    inner.view[j] = j > left && j < n - 1 && gr > 0 ? 1 : 0;
+  }
+  for (let i = 0; i < m; i++) {
+    perRow.view.fill(i > top ? gc : 0, 6 * i, 6 * i + 2);
+    perRow.view.fill(i >= top && i < m - 1 ? gc : 0, 6 * i + 2, 6 * i + 4);
+    perRow.view.fill(i > top && i < m - 1 && gc > 0 ? 1 : 0, 6 * i + 4, 6 * i + 6);
+  }
+  return { before, after, inner, perRow, worst: arena.doubles(2) };
 }
 
 /** Current [A] from a source of voltage v through conductance g into node k. */
@@ -24,127 +42,126 @@ export function terminalCurrent(
   return g === 0 ? 0 : g * (v - high[k]! - low[k]!);
 }
 
+/** Current [A] through a segment of conductance g from node a to node b. */
+export function segmentCurrent(
+  g: number,
+  high: Float64Array,
+  low: Float64Array,
+  a: number,
+  b: number,
+): number {
+  return g * (high[a]! - high[b]! + (low[a]! - low[b]!));
+}
+
 /**
- * Fills the residual for given junction currents.
+ * Fills the current that is missing at every node [A], 0 at nodes that an ideal source holds.
  * @param current from row to column at every junction [A]
  * @param floor currents that count as nothing [A]
- * @returns the largest residual of a node (of a line, where its wire has no resistance) over the sum of the magnitudes
- *   of the currents there
+ * @returns the largest of them (of a line, where its wire has no resistance) over the sum of the magnitudes of the
+ *   currents there
  */
 export function kirchhoff(
+  kernels: Kernels,
   network: Network,
+  segments: Segments,
   x: Potentials,
-  current: Float64Array,
-  into: Residual,
+  current: Block,
+  out: { readonly u: Block; readonly w: Block },
   floor: number,
 ): number {
-  const rows = rowResiduals(network, x, current, into.u, floor);
-  return Math.max(rows, columnResiduals(network, x, current, into.w, floor));
+  const { shape, ends, sources } = network;
+  const { m, n, top, left } = shape;
+  const s = segments;
+  kernels.kirchhoff(
+    ...[x.uh.at, x.ul.at, x.wh.at, x.wl.at, current.at, out.u.at, out.w.at],
+    ...[s.before.at, s.after.at, s.inner.at, s.perRow.at, m, 8 * n, s.worst.at],
+    floor,
+  );
+  const inner = Math.max(s.worst.view[0]!, s.worst.view[1]!);
+  const rows = judgeEnds({
+    ends: [ends.left, ends.right],
+    sources: [sources.left, sources.right],
+    from: top,
+    nodes: (i) => [i * n + left, i * n + n - 1, 1],
+    resistance: network.rowResistance,
+    high: x.uh.view,
+    low: x.ul.view,
+    current: current.view,
+    missing: out.u.view,
+    floor,
+  });
+  const columns = judgeEnds({
+    ends: [ends.top, ends.bottom],
+    sources: [sources.top, sources.bottom],
+    from: left,
+    nodes: (j) => [top * n + j, (m - 1) * n + j, n],
+    resistance: network.columnResistance,
+    high: x.wh.view,
+    low: x.wl.view,
+    current: current.view,
+    missing: out.w.view,
+    floor,
+  });
+  return Math.max(inner, rows, columns);
 }
 
-function rowResiduals(
-  network: Network,
-  x: Potentials,
-  current: Float64Array,
-  out: Float64Array,
-  floor: number,
-): number {
-  const { m, n, top, ends, sources, rowResistance: r } = network;
-  const { uh, ul } = x;
-  const g = r > 0 ? 1 / r : 0;
-  let worst = 0;
-  for (let i = top; i < m; i++) {
-    const o = i * n;
-    const e = o + n - 1;
-    const gl = ends.left[i]!;
-    const gr = ends.right[i]!;
-    const heldLeft = gl === Infinity;
-    const heldRight = gr === Infinity;
-    const left = heldLeft ? 0 : terminalCurrent(gl, sources.left[i]!, uh, ul, o);
-    const right = heldRight ? 0 : terminalCurrent(gr, sources.right[i]!, uh, ul, e);
-    let flow = left;
-    let size = Math.abs(left) + floor;
-    let sum = 0;
-    let lineSize = size + Math.abs(right);
-    for (let k = o; k < e; k++) {
-      const down = current[k]!;
-      const next = g * (uh[k]! - uh[k + 1]! + (ul[k]! - ul[k + 1]!));
-      const missing = flow - next - down;
-      const ratio = Math.abs(missing) / (size + Math.abs(next) + Math.abs(down));
-      if (ratio > worst && g > 0 && !(heldLeft && k === o)) worst = ratio;
-      out[k] = missing;
-      sum += missing;
-      lineSize += Math.abs(down);
-      flow = next;
-      size = Math.abs(next) + floor;
-    }
-    const down = current[e]!;
-    out[e] = flow + right - down;
-    if (heldLeft && g > 0) out[o] = 0;
-    if (heldRight && g > 0) out[e] = 0;
-    if (g > 0) {
-      const ratio = Math.abs(out[e]!) / (size + Math.abs(right) + Math.abs(down));
-      if (ratio > worst && !(heldLeft && n === 1)) worst = ratio;
-    } else if (heldLeft || heldRight) out.fill(0, o, e + 1);
-    else worst = Math.max(worst, Math.abs(sum + out[e]!) / (lineSize + Math.abs(down)));
-  }
-  return worst;
+interface Lines {
+  readonly ends: readonly [Float64Array, Float64Array];
+  readonly sources: readonly [Float64Array, Float64Array];
+  readonly from: number;
+  /** First and last node of a line, and the step between neighbours. */
+  nodes(line: number): [number, number, number];
+  readonly resistance: number;
+  readonly high: Float64Array;
+  readonly low: Float64Array;
+  readonly current: Float64Array;
+  readonly missing: Float64Array;
+  readonly floor: number;
 }
 
-function columnResiduals(
-  network: Network,
-  x: Potentials,
-  current: Float64Array,
-  out: Float64Array,
-  floor: number,
-): number {
-  const { m, n, top, ends, sources, columnResistance: r } = network;
-  const { wh, wl } = x;
-  const g = r > 0 ? 1 / r : 0;
-  const flow = new Float64Array(n);
-  const sum = new Float64Array(n);
-  const size = new Float64Array(n).fill(floor);
-  const bottom = (m - 1) * n;
-  for (let j = 0; j < n; j++) {
-    if (ends.top[j] === Infinity) continue;
-    flow[j] = terminalCurrent(ends.top[j]!, sources.top[j]!, wh, wl, top * n + j);
-    size[j]! += Math.abs(flow[j]!);
-  }
+/** Adds the terminals to the end nodes and judges these nodes, or whole lines without resistance. */
+function judgeEnds(lines: Lines): number {
+  const { ends, sources, resistance, high, low, current, missing, floor } = lines;
   let worst = 0;
-  for (let i = top; i < m; i++) {
-    const o = i * n;
-    const end = i === m - 1;
-    for (let j = 0, k = o; j < n; j++, k++) {
-      const down = current[k]!;
-      const next = end ? 0 : g * (wh[k]! - wh[k + n]! + (wl[k]! - wl[k + n]!));
-      const missing = flow[j]! - next + down;
-      const here = size[j]! + Math.abs(next) + Math.abs(down);
-      out[k] = missing;
-      if (g > 0 && !end) {
-        flow[j] = next;
-        size[j] = Math.abs(next) + floor;
-        const ratio = Math.abs(missing) / here;
-        if (ratio > worst && !(i === top && ends.top[j] === Infinity)) worst = ratio;
-      } else {
-        flow[j] = 0;
-        sum[j]! += missing;
-        size[j] = here;
+  for (let line = lines.from; line < ends[0].length; line++) {
+    const [first, last, step] = lines.nodes(line);
+    const held = [ends[0][line] === Infinity, ends[1][line] === Infinity] as const;
+    const [i0, i1] = [0, 1].map((end) =>
+      held[end]
+        ? 0
+        : terminalCurrent(
+            ends[end]![line]!,
+            sources[end]![line]!,
+            high,
+            low,
+            end === 0 ? first : last,
+          ),
+    ) as [number, number];
+    missing[first]! += i0;
+    missing[last]! += i1;
+    const whole = resistance === 0 || first === last;
+    if (whole) {
+      let sum = 0;
+      let size = Math.abs(i0) + Math.abs(i1) + floor;
+      for (let k = first; k <= last; k += step) {
+        sum += missing[k]!;
+        size += Math.abs(current[k]!);
+        if (held[0] || held[1]) missing[k] = 0;
       }
-    }
-  }
-  for (let j = 0; j < n; j++) {
-    const heldTop = ends.top[j] === Infinity;
-    const heldBottom = ends.bottom[j] === Infinity;
-    if (g > 0 && heldTop) out[top * n + j] = 0;
-    if (g > 0 && heldBottom) out[bottom + j] = 0;
-    if (g === 0 && (heldTop || heldBottom)) {
-      for (let k = top * n + j; k <= bottom + j; k += n) out[k] = 0;
+      if (!held[0] && !held[1]) worst = Math.max(worst, Math.abs(sum) / size);
       continue;
     }
-    if (heldBottom || (heldTop && m - top === 1)) continue;
-    const end = terminalCurrent(ends.bottom[j]!, sources.bottom[j]!, wh, wl, bottom + j);
-    out[bottom + j]! += end;
-    worst = Math.max(worst, Math.abs(sum[j]! + end) / (size[j]! + Math.abs(end)));
+    for (const end of [0, 1] as const) {
+      const k = end === 0 ? first : last;
+      if (held[end]) {
+        missing[k] = 0;
+        continue;
+      }
+      const wire = segmentCurrent(1 / resistance, high, low, k, end === 0 ? k + step : k - step);
+      const i = end === 0 ? i0 : i1;
+      const size = Math.abs(wire) + Math.abs(i) + Math.abs(current[k]!) + floor;
+      worst = Math.max(worst, Math.abs(missing[k]!) / size);
+    }
   }
   return worst;
 }

@@ -1,78 +1,63 @@
 /** The crossbar solver: Newton's method on the network, every linear system by conjugate gradients. */
 import { checkProblem } from "./check.ts";
-import { coarsenAll } from "./coarsen.ts";
-import { junctionModel } from "./junctions.ts";
-import { factor, makeLevel } from "./level.ts";
-import { solveStep } from "./linear.ts";
+import { type Engine, makeEngine } from "./engine.ts";
+import type { Shape } from "./lines.ts";
+import { newton, type Progress } from "./newton.ts";
 import { powers, terminalCurrents } from "./outputs.ts";
 import type { CrossbarProblem, CrossbarSolution, SolveOptions } from "./problem.ts";
-import { junctionVoltages, kirchhoff } from "./residual.ts";
-import { advance, networkOf, startPotentials } from "./state.ts";
+import { refine } from "./refine.ts";
 
-/** Solves one crossbar. */
+/** Largest Kirchhoff error of a node that a solution may have. */
+const RESIDUAL = 1e-10;
+/** Largest mismatch of supplied and dissipated power that a solution may have. */
+const ENERGY = 1e-10;
+
+/**
+ * Solves one crossbar. A solution that says `converged` obeys Kirchhoff's law at every node and conserves energy to
+ * 1e-10; check it, or use `failUnlessSolved`.
+ * @throws TenfoldError when the problem has no solution or no meaning
+ */
 export function solveCrossbar(
   problem: CrossbarProblem,
   options: SolveOptions = {},
 ): CrossbarSolution {
   checkProblem(problem);
-  const network = networkOf(problem);
-  const { m, n, top, ends } = network;
-  const size = m * n;
-  const g = new Float64Array(size);
-  const model = junctionModel(problem, top, g);
-  const x = startPotentials(network);
-  const v = new Float64Array(size);
-  const current = new Float64Array(size);
-  junctionVoltages(x, v);
-  model.evaluate(v, current, g);
-  const level = makeLevel(
-    { m, n, top },
-    { row: network.rowResistance, column: network.columnResistance },
-    g,
-    ends,
-  );
-  if (options.method === "coarsened") coarsenAll(level);
-  const missing = { u: new Float64Array(size), w: new Float64Array(size) };
-  const vectors = {
-    r: level.r,
-    s: new Float64Array(size),
-    p: new Float64Array(size),
-    q: new Float64Array(size),
-    w: missing.w,
-  };
-  let residual = 1;
-  let iterations = 0;
-  let solves = 0;
-  const most = options.maxSolves ?? 60;
-  for (; ; solves++) {
-    let largest = 0;
-    for (let k = 0; k < size; k++) largest = Math.max(largest, Math.abs(current[k]!));
-    residual = kirchhoff(network, x, current, missing, Math.max(1e-15 * largest, Number.MIN_VALUE));
+  const engine = makeEngine(problem, options);
+  const run = engine.model.linear ? refine : newton;
+  return solutionOf(engine, run(engine, options.maxSolves ?? 60));
+}
 
-    if (residual < 1e-13 || solves === most) break;
-    const result = solveStep(level, missing, vectors, 1e-10, 10000);
-    iterations += result.iterations;
-    advance(x.uh, x.ul, missing.u, 1);
-    advance(x.wh, x.wl, vectors.w, 1);
-    junctionVoltages(x, v);
-    model.evaluate(v, current, g);
-    if (!model.linear) factor(level);
-  }
+function solutionOf(engine: Engine, progress: Progress): CrossbarSolution {
+  const { network, x, shape } = engine;
+  const v = engine.v.view;
+  const current = engine.current.view;
   const flows = terminalCurrents(network, x, current);
   const power = powers(network, x, v, current, flows.terminalCurrents);
   const used = power.junction + power.wire + power.driver;
-  const cut = top * n;
+  const moved = Math.abs(power.source) + used;
+  const energyError = moved === 0 ? 0 : Math.abs(power.source - used) / moved;
   return {
-    converged: true,
-    residual,
-    energyError: Math.abs(power.source - used) / (Math.abs(power.source) + used || 1),
-    iterations,
-    linearSolves: solves,
-    rowVoltages: x.uh.slice(cut),
-    columnVoltages: x.wh.slice(cut),
-    junctionVoltages: v.slice(cut),
-    junctionCurrents: current.slice(cut),
+    converged: progress.done && progress.residual <= RESIDUAL && energyError <= ENERGY,
+    residual: progress.residual,
+    energyError,
+    iterations: progress.iterations,
+    linearSolves: progress.solves,
+    rowVoltages: unpadded(x.uh.view, shape),
+    columnVoltages: unpadded(x.wh.view, shape),
+    junctionVoltages: unpadded(v, shape),
+    junctionCurrents: unpadded(current, shape),
     ...flows,
     power,
   };
+}
+
+function unpadded(values: Float64Array, shape: Shape): Float64Array {
+  const { m, n, top, left } = shape;
+  if (left === 0) return values.slice(top * n);
+  const columns = n - left;
+  const out = new Float64Array((m - top) * columns);
+  for (let i = top, to = 0; i < m; i++, to += columns) {
+    out.set(values.subarray(i * n + left, i * n + n), to);
+  }
+  return out;
 }

@@ -3,27 +3,31 @@
  * neighbours, (high - high) + (low - low), are then right to the last digits however small, so that every current is
  * computed to a few units in its own last place: the error of a solution stays that of element values shaken by 1e-16.
  */
-import type { Ends } from "./level.ts";
-import { padded, paddingOf } from "./level.ts";
+import type { Arena, Block } from "./kernels/instance.ts";
+import { type Ends, padded, paddingOf } from "./level.ts";
+import type { Shape } from "./lines.ts";
 import type { CrossbarProblem, SideName, TerminalSide } from "./problem.ts";
 
-/** Source voltages and conductances per line; rows are padded on top to a multiple of four. */
+/** Source voltages and conductances per line, padded like the arrays. */
 export interface Network {
-  readonly m: number;
-  readonly n: number;
-  readonly top: number;
+  readonly shape: Shape;
   readonly rowResistance: number;
   readonly columnResistance: number;
   readonly ends: Ends;
   readonly sources: { readonly [side in SideName]: Float64Array };
 }
 
-/** Node voltages [V]: row nodes u, column nodes w. */
+/** Node voltages [V]: row nodes u, column nodes w, each high + low. */
 export interface Potentials {
-  readonly uh: Float64Array;
-  readonly ul: Float64Array;
-  readonly wh: Float64Array;
-  readonly wl: Float64Array;
+  readonly uh: Block;
+  readonly ul: Block;
+  readonly wh: Block;
+  readonly wl: Block;
+}
+
+export function makePotentials(arena: Arena, shape: Shape): Potentials {
+  const array = () => arena.framed(shape.m, shape.n);
+  return { uh: array(), ul: array(), wh: array(), wl: array() };
 }
 
 function conductances(side: TerminalSide | undefined, count: number): Float64Array {
@@ -44,23 +48,22 @@ function voltages(side: TerminalSide | undefined, count: number): Float64Array {
 export function networkOf(problem: CrossbarProblem): Network {
   const { rows, columns, terminals } = problem;
   const top = paddingOf(rows);
+  const left = paddingOf(columns);
   return {
-    m: rows + top,
-    n: columns,
-    top,
+    shape: { m: rows + top, n: columns + left, top, left },
     rowResistance: problem.rowResistance,
     columnResistance: problem.columnResistance,
     ends: {
       left: padded(conductances(terminals.left, rows), top),
       right: padded(conductances(terminals.right, rows), top),
-      top: conductances(terminals.top, columns),
-      bottom: conductances(terminals.bottom, columns),
+      top: padded(conductances(terminals.top, columns), left),
+      bottom: padded(conductances(terminals.bottom, columns), left),
     },
     sources: {
       left: padded(voltages(terminals.left, rows), top),
       right: padded(voltages(terminals.right, rows), top),
-      top: voltages(terminals.top, columns),
-      bottom: voltages(terminals.bottom, columns),
+      top: padded(voltages(terminals.top, columns), left),
+      bottom: padded(voltages(terminals.bottom, columns), left),
     },
   };
 }
@@ -75,54 +78,36 @@ function openVoltage(g0: number, v0: number, g1: number, v1: number): number {
 }
 
 /** Every line at its open-circuit voltage, floating lines between the extremes. */
-export function startPotentials(network: Network): Potentials {
-  const { m, n, top, ends, sources } = network;
+export function startPotentials(network: Network, x: Potentials): void {
+  const { shape, ends, sources } = network;
+  const { m, n, top, left } = shape;
   const u = new Float64Array(m);
   const w = new Float64Array(n);
+  for (let i = top; i < m; i++) {
+    u[i] = openVoltage(ends.left[i]!, sources.left[i]!, ends.right[i]!, sources.right[i]!);
+  }
+  for (let j = left; j < n; j++) {
+    w[j] = openVoltage(ends.top[j]!, sources.top[j]!, ends.bottom[j]!, sources.bottom[j]!);
+  }
   let low = Infinity;
   let high = -Infinity;
-  const note = (v: number) => {
+  for (const v of [...u.subarray(top), ...w.subarray(left)]) {
     if (v < low) low = v;
     if (v > high) high = v;
-    return v;
-  };
-  for (let i = top; i < m; i++) {
-    u[i] = note(openVoltage(ends.left[i]!, sources.left[i]!, ends.right[i]!, sources.right[i]!));
-  }
-  for (let j = 0; j < n; j++) {
-    w[j] = note(openVoltage(ends.top[j]!, sources.top[j]!, ends.bottom[j]!, sources.bottom[j]!));
   }
   const middle = low === high ? low : low / 2 + high / 2;
-  const uh = new Float64Array(m * n);
-  const wh = new Float64Array(m * n);
-  for (let i = top; i < m; i++) {
-    uh.fill(Number.isNaN(u[i]!) ? middle : u[i]!, i * n, i * n + n);
-    if (ends.left[i] === Infinity) uh[i * n] = sources.left[i]!;
+  const start = (v: number) => (Number.isNaN(v) ? middle : v);
+  const [uh, ul, wh, wl] = [x.uh.view, x.ul.view, x.wh.view, x.wl.view];
+  ul.fill(0);
+  wl.fill(0);
+  for (let i = 0; i < m; i++) {
+    uh.fill(start(u[i]!), i * n, i * n + n);
+    if (ends.left[i] === Infinity) uh[i * n + left] = sources.left[i]!;
     if (ends.right[i] === Infinity) uh[i * n + n - 1] = sources.right[i]!;
-    for (let j = 0; j < n; j++) wh[i * n + j] = Number.isNaN(w[j]!) ? middle : w[j]!;
+    for (let j = 0; j < n; j++) wh[i * n + j] = start(w[j]!);
   }
-  for (let j = 0; j < n; j++) {
+  for (let j = left; j < n; j++) {
     if (ends.top[j] === Infinity) wh[top * n + j] = sources.top[j]!;
     if (ends.bottom[j] === Infinity) wh[(m - 1) * n + j] = sources.bottom[j]!;
-  }
-  return { uh, ul: new Float64Array(m * n), wh, wl: new Float64Array(m * n) };
-}
-
-/** high + low += factor * step, without loss. */
-export function advance(
-  high: Float64Array,
-  low: Float64Array,
-  step: Float64Array,
-  factor: number,
-): void {
-  for (let k = 0; k < high.length; k++) {
-    const a = high[k]!;
-    const b = factor * step[k]!;
-    const sum = a + b;
-    const back = sum - a;
-    const rest = low[k]! + (a - (sum - back) + (b - back));
-    const h = sum + rest;
-    high[k] = h;
-    low[k] = rest - (h - sum);
   }
 }

@@ -1,71 +1,87 @@
 /**
  * The passes over one level. `Tr` and `Tc` are the line systems of all rows and all columns (wires + junctions + ends),
  * G the diagonal of the junction conductances; S = Tc - G Tr⁻¹ G is the network seen from the column nodes.
- * Rows go four at a time: four independent recurrences hide each other's latency.
  */
+import type { Block } from "./kernels/instance.ts";
 import type { Level } from "./level.ts";
 
-/** z = forward sums of the column solve of b: z_i = b_i + c_{i-1} z_{i-1}. */
-export function columnsForward(level: Level, b: Float64Array): void {
-  const { m, n, z } = level;
-  const c = level.columns.c;
-  for (let j = 0; j < n; j++) z[j] = b[j]!;
-  for (let k = n, end = m * n; k < end; k++) z[k] = b[k]! + c[k - n]! * z[k - n]!;
+/** z ← forward sums of the column solve of b. */
+export function columnsForward(level: Level, b: Block): void {
+  const { shape, z, columns, kernels } = level;
+  kernels.columnsForward(z.at, b.at, columns.c.at, shape.m, 8 * shape.n);
 }
 
-/** Finishes the column solve: z = Tc⁻¹ b from its forward sums. */
+function closeColumns(level: Level): void {
+  const { shape, z, columns, kernels } = level;
+  kernels.closeColumns(z.at, columns.last.at, shape.m, 8 * shape.n);
+}
+
+/** z ← Tc⁻¹ b from its forward sums. */
 export function columnsBack(level: Level): void {
-  const { m, n, z, columnResistance: r } = level;
-  const { c, last } = level.columns;
-  const o = (m - 1) * n;
-  for (let j = 0; j < n; j++) z[o + j]! *= last[j]!;
-  for (let k = o - 1; k >= 0; k--) z[k] = (r * z[k]! + z[k + n]!) * c[k]!;
+  const { shape, z, columns, kernels, wires } = level;
+  closeColumns(level);
+  kernels.columnsBack(z.at, columns.c.at, shape.m, 8 * shape.n, wires.column);
 }
 
 /** x = Tr⁻¹ b for all rows; x may be b. */
-export function rowsSolve(level: Level, b: Float64Array, x: Float64Array): void {
-  const { m, n, rowResistance: r } = level;
-  const { c, last } = level.rows;
-  for (let i = 0; i < m; i += 4) {
-    const a0 = i * n;
-    const a1 = a0 + n;
-    const a2 = a1 + n;
-    const a3 = a2 + n;
-    let y0 = 0;
-    let y1 = 0;
-    let y2 = 0;
-    let y3 = 0;
-    for (let j = 0; j < n; j++) {
-      y0 += b[a0 + j]!;
-      y1 += b[a1 + j]!;
-      y2 += b[a2 + j]!;
-      y3 += b[a3 + j]!;
-      x[a0 + j] = y0;
-      x[a1 + j] = y1;
-      x[a2 + j] = y2;
-      x[a3 + j] = y3;
-      y0 *= c[a0 + j]!;
-      y1 *= c[a1 + j]!;
-      y2 *= c[a2 + j]!;
-      y3 *= c[a3 + j]!;
-    }
-    let x0 = x[a0 + n - 1]! * last[i]!;
-    let x1 = x[a1 + n - 1]! * last[i + 1]!;
-    let x2 = x[a2 + n - 1]! * last[i + 2]!;
-    let x3 = x[a3 + n - 1]! * last[i + 3]!;
-    x[a0 + n - 1] = x0;
-    x[a1 + n - 1] = x1;
-    x[a2 + n - 1] = x2;
-    x[a3 + n - 1] = x3;
-    for (let j = n - 2; j >= 0; j--) {
-      x0 = (r * x[a0 + j]! + x0) * c[a0 + j]!;
-      x1 = (r * x[a1 + j]! + x1) * c[a1 + j]!;
-      x2 = (r * x[a2 + j]! + x2) * c[a2 + j]!;
-      x3 = (r * x[a3 + j]! + x3) * c[a3 + j]!;
-      x[a0 + j] = x0;
-      x[a1 + j] = x1;
-      x[a2 + j] = x2;
-      x[a3 + j] = x3;
-    }
-  }
+export function rowsSolve(level: Level, b: Block, x: Block): void {
+  const { shape, rows, scratch, kernels, wires } = level;
+  const { m, n } = shape;
+  kernels.rowsSolve(b.at, x.at, rows.c.at, rows.last.at, scratch.at, m, 8 * n, wires.row);
+}
+
+/** Vectors of an iteration on a level; q = S p, s = S z. */
+export interface Vectors {
+  readonly r: Block;
+  readonly s: Block;
+  readonly p: Block;
+  readonly q: Block;
+  readonly w: Block;
+}
+
+/** p ← z + βp, q ← s + βq, w += αp, r -= αq, z ← forward sums of r. */
+export function updateAndStart(level: Level, v: Vectors, alpha: number, beta: number): void {
+  const { shape, z, columns, kernels } = level;
+  kernels.updateAndStart(
+    ...[z.at, v.s.at, v.p.at, v.q.at, v.w.at, v.r.at, columns.c.at, shape.m, 8 * shape.n],
+    alpha,
+    beta,
+  );
+}
+
+/** z ← Tc⁻¹ h from its forward sums, s = S z; returns r·z and z·s in the level's sums. */
+export function finishAndApply(level: Level, r: Block, h: Block, s: Block): void {
+  const { shape, z, g, rows, columns, scratch, sums, kernels, wires } = level;
+  closeColumns(level);
+  kernels.finishAndApply(
+    ...[z.at, g.at, rows.c.at, rows.last.at, columns.c.at, scratch.at, shape.m, 8 * shape.n],
+    ...[r.at, h.at, s.at, sums.at],
+    wires.row,
+    wires.column,
+  );
+}
+
+/** z ← Tc⁻¹ r from its forward sums; what is left, r - S z = G Tr⁻¹ G z, goes to the coarser level. */
+export function finishAndRestrict(level: Level): void {
+  const { shape, z, g, rows, columns, scratch, kernels, wires } = level;
+  const { level: coarse, joins, columnOf } = level.coarser!;
+  coarse.r.view.fill(0);
+  closeColumns(level);
+  kernels.finishAndRestrict(
+    ...[z.at, g.at, rows.c.at, rows.last.at, columns.c.at, scratch.at, shape.m, 8 * shape.n],
+    ...[joins, columnOf, coarse.r.at, 8 * coarse.shape.n],
+    wires.row,
+    wires.column,
+  );
+}
+
+/** z += coarse correction, h = r + G Tr⁻¹ G z, z ← forward sums of h. */
+export function prolongAndStart(level: Level, r: Block): void {
+  const { shape, z, g, rows, columns, scratch, kernels, wires, h } = level;
+  const { level: coarse, joins, columnOf } = level.coarser!;
+  kernels.prolongAndStart(
+    ...[z.at, g.at, rows.c.at, rows.last.at, columns.c.at, scratch.at, shape.m, 8 * shape.n],
+    ...[joins, columnOf, coarse.z.at, 8 * coarse.shape.n, r.at, h.at],
+    wires.row,
+  );
 }

@@ -1,0 +1,106 @@
+/** The arrays of one solve and what can be done with them. */
+import { coarsenAll, coarserSize } from "./coarsen.ts";
+import { junctionModel } from "./junctions.ts";
+import { Arena } from "./kernels/instance.ts";
+import { ARRAYS, factor, makeLevel, sizeOf } from "./level.ts";
+import { dot, type StepResult, solveStep } from "./linear.ts";
+import type { CrossbarProblem, SolveOptions } from "./problem.ts";
+import { kirchhoff, makeSegments } from "./residual.ts";
+import { makePotentials, networkOf, startPotentials } from "./state.ts";
+
+/** Lines on the shorter side from which on coarser levels pay. */
+const COARSEN_FROM = 24;
+/** Junction currents below this part of the largest are nothing in Kirchhoff's law. */
+const NOTHING = 1e-15;
+
+export type Engine = ReturnType<typeof makeEngine>;
+
+/** Sets up a problem at its start potentials. */
+export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
+  const network = networkOf(problem);
+  const { shape } = network;
+  const size = shape.m * shape.n;
+  const bytes = 8 * size;
+  const arena = new Arena(8 * (sizeOf(shape, ARRAYS.twice + 5) + coarserSize(shape)));
+  const { kernels } = arena;
+  const wires = { row: network.rowResistance, column: network.columnResistance };
+  const g = arena.doubles(size);
+  const level = makeLevel(arena, shape, wires, network.ends, g, true);
+  const model = junctionModel(problem, shape, g.view);
+  const x = makePotentials(arena, shape);
+  startPotentials(network, x);
+  const segments = makeSegments(arena, network);
+  const vectors = { r: level.r, s: level.h, ...level.again! };
+  const stepU = arena.doubles(size);
+  // Like the voltages and currents, what is missing is wanted between linear solves only.
+  const missing = { u: level.z, w: level.r };
+  // Voltages and currents are wanted between linear solves only, the search directions within.
+  const v = vectors.p;
+  const current = vectors.q;
+  const coarsened =
+    options.method === undefined
+      ? Math.min(problem.rows, problem.columns) >= COARSEN_FROM
+      : options.method === "coarsened";
+  const mark = arena.mark();
+
+  return {
+    network,
+    model,
+    x,
+    v,
+    current,
+    /** Junction voltages, currents and slopes at the present potentials. */
+    evaluate(): void {
+      kernels.junctionVoltages(x.uh.at, x.ul.at, x.wh.at, x.wl.at, v.at, bytes);
+      if (model.linear) kernels.ohmicCurrents(g.at, v.at, current.at, bytes);
+      else {
+        current.view.fill(0);
+        model.evaluate(v.view, current.view, g.view);
+      }
+    },
+    /** Kirchhoff's law at the present currents: fills what is missing, returns the largest relative error. */
+    judge(): number {
+      const floor = Math.max(NOTHING * largest(current.view), Number.MIN_VALUE);
+      return kirchhoff(kernels, network, segments, x, current, missing, floor);
+    },
+    /** Factors the linear network of the present slopes. */
+    prepare(): void {
+      factor(level);
+      arena.release(mark);
+      if (coarsened) coarsenAll(arena, level);
+    },
+    /** Solves for the step that supplies what is missing. */
+    solve(tolerance: number, maxIterations: number): StepResult {
+      stepU.view.set(missing.u.view);
+      return solveStep(level, stepU, vectors, tolerance, maxIterations);
+    },
+    /** What is missing now, projected on the step [W]: minus the slope of the co-content along it. */
+    along(): number {
+      return dot(missing.u.view, stepU.view) + dot(missing.w.view, vectors.w.view);
+    },
+    /** Replaces the slopes by the chords current / voltage. */
+    useChords(): void {
+      const slope = g.view;
+      for (let k = 0; k < size; k++) {
+        const chord = current.view[k]! / v.view[k]!;
+        if (chord > 0 && chord < Infinity) slope[k] = chord;
+      }
+    },
+    /** Adds a multiple of the step to the potentials. */
+    advance(factor: number): void {
+      kernels.advance(x.uh.at, x.ul.at, stepU.at, bytes, factor);
+      kernels.advance(x.wh.at, x.wl.at, vectors.w.at, bytes, factor);
+    },
+    shape,
+    size,
+  };
+}
+
+function largest(values: Float64Array): number {
+  let most = 0;
+  for (let k = 0; k < values.length; k++) {
+    const size = Math.abs(values[k]!);
+    if (size > most) most = size;
+  }
+  return most;
+}

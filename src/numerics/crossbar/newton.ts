@@ -1,0 +1,84 @@
+/**
+ * Nonlinear networks: Newton's method on the co-content, the sum over all elements of the integral of I dV. It is
+ * strictly convex and its gradient is the missing current, so its slope along a step only grows: a step is cut until
+ * the slope has fallen to half, which cannot diverge.
+ */
+import type { Engine } from "./engine.ts";
+
+/** How an iteration ended. */
+export interface Progress {
+  readonly done: boolean;
+  /** Largest Kirchhoff error of a node. */
+  readonly residual: number;
+  readonly iterations: number;
+  readonly solves: number;
+}
+
+/** Fall of the error in the energy norm that is asked for in all. */
+const TARGET = 1e-13;
+/** Kirchhoff error of a node that a solution may have. */
+const CLEAN = 1e-12;
+/** Kirchhoff error of start potentials that are the solution. */
+const EXACT = 4e-16;
+const MOST_ITERATIONS = 20000;
+/** Halvings of a step; more are needed only when currents overflow. */
+const MOST_CUTS = 80;
+/** Part of the co-content's slope along a step that may remain after it. */
+const ENOUGH = 0.5;
+/** Tolerances of the linear solves: the first, and the bounds of the others. */
+const FIRST = 1e-3;
+const LOOSEST = 1e-2;
+const TIGHTEST = 1e-8;
+/** Solves without getting closer before giving up. */
+const PATIENCE = 8;
+
+/** Takes the step, or the part of it that lowers the co-content enough; returns the part of the slope that is left. */
+function search(engine: Engine, work: number): { residual: number; bend: number; whole: boolean } {
+  let low = 0;
+  let high = 1;
+  let at = 1;
+  engine.advance(1);
+  for (let cut = 0; ; cut++) {
+    engine.evaluate();
+    const residual = engine.judge();
+    const bend = engine.along() / work;
+    // The slope is minus what is missing along the step: bend falls from 1 at the start, below 0 beyond the minimum.
+    const beyond = !(bend >= -ENOUGH) || !Number.isFinite(residual);
+    if ((!beyond && (bend <= ENOUGH || at === 1)) || cut === MOST_CUTS) {
+      return { residual, bend: Math.abs(bend), whole: at === 1 };
+    }
+    if (beyond) high = at;
+    else low = at;
+    const next = (low + high) / 2;
+    engine.advance(next - at);
+    at = next;
+  }
+}
+
+/** Solves from the engine's present potentials. */
+export function newton(engine: Engine, maxSolves: number): Progress {
+  engine.evaluate();
+  let residual = engine.judge();
+  let iterations = 0;
+  if (residual <= EXACT) return { done: true, residual, iterations, solves: 0 };
+  engine.useChords();
+  let tolerance = FIRST;
+  let first = 0;
+  let best = Infinity;
+  let stuck = 0;
+  for (let solves = 1; ; solves++) {
+    engine.prepare();
+    const result = engine.solve(tolerance, MOST_ITERATIONS);
+    iterations += result.iterations;
+    first = Math.max(first, result.start);
+    const step = search(engine, result.work);
+    residual = step.residual;
+    const left = result.start * (result.reduction + step.bend);
+    const done = step.whole && left <= TARGET * first && residual <= CLEAN;
+    if (done || solves === maxSolves) return { done, residual, iterations, solves };
+    stuck = left + residual * first < 0.9 * best ? 0 : stuck + 1;
+    best = Math.min(best, left + residual * first);
+    if (stuck === PATIENCE) return { done: residual <= CLEAN, residual, iterations, solves };
+    tolerance = Math.min(LOOSEST, Math.max(TIGHTEST, 0.1 * step.bend * step.bend));
+  }
+}

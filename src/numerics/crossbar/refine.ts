@@ -1,0 +1,45 @@
+/**
+ * Linear networks: solve, judge by currents that are right to their last digits, solve for what is missing. A second
+ * solve brings currents that nearly vanish, such as leaks beside large currents, to their own relative accuracy.
+ */
+import type { Engine } from "./engine.ts";
+import type { Progress } from "./newton.ts";
+
+/** Fall of the error in the energy norm that is asked for in all, and of the first solve. */
+const TARGET = 3e-16;
+const FIRST = 1e-8;
+/** Kirchhoff error of a node below which no further solve is needed. */
+const CLEAN = 1e-12;
+/** Kirchhoff error of start potentials that are the solution. */
+const EXACT = 4e-16;
+const MOST_ITERATIONS = 20000;
+/** Solves without getting closer before giving up. */
+const PATIENCE = 3;
+
+export function refine(engine: Engine, maxSolves: number): Progress {
+  engine.evaluate();
+  let residual = engine.judge();
+  if (residual <= EXACT) return { done: true, residual, iterations: 0, solves: 0 };
+  engine.prepare();
+  let iterations = 0;
+  let first = 0;
+  let best = Infinity;
+  let stuck = 0;
+  let tolerance = FIRST;
+  for (let solves = 1; ; solves++) {
+    const result = engine.solve(tolerance, MOST_ITERATIONS);
+    iterations += result.iterations;
+    engine.advance(1);
+    engine.evaluate();
+    residual = engine.judge();
+    if (solves === 1) first = result.start;
+    const left = result.start * result.reduction;
+    const done = left <= TARGET * first && residual <= CLEAN;
+    if (done || solves === maxSolves) return { done, residual, iterations, solves };
+    // A residual at the level of rounding cannot be brought down further.
+    stuck = left + residual < 0.5 * best ? 0 : stuck + 1;
+    best = Math.min(best, left + residual);
+    if (stuck === PATIENCE) return { done: residual <= CLEAN, residual, iterations, solves };
+    tolerance = Math.min(1e-2, Math.max(1e-8, (0.5 * TARGET * first) / (left || TARGET * first)));
+  }
+}
