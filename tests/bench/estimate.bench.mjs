@@ -21,7 +21,12 @@ export async function run(report) {
   const { designs } = estimateStudy(study, catalogue, parseFormula);
   report("first estimate of the demo, all draws", performance.now() - first, "ms");
   for (const { model, name: design } of designs) {
-    report(`${design}: nominal`, median(() => model.nominal(), 201), "ms", "below 1");
+    report(
+      `${design}: nominal`,
+      median(() => model.nominal(), 201),
+      "ms",
+      "below 1",
+    );
   }
   const again = median(() => compareDesigns(estimateStudy(study, catalogue, parseFormula)), 5);
   report("comparison of the demo, warm", again, "ms");

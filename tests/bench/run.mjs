@@ -15,6 +15,8 @@ for (const file of files) {
   await run((label, value, unit = "", aim = "") => {
     if (value === undefined) return console.log(`  ${label}`);
     const number = typeof value === "number" ? value.toPrecision(3) : value;
-    console.log(`  ${label.padEnd(48)} ${String(number).padStart(9)} ${unit}${aim && `   (aim: ${aim})`}`);
+    console.log(
+      `  ${label.padEnd(48)} ${String(number).padStart(9)} ${unit}${aim && `   (aim: ${aim})`}`,
+    );
   });
 }

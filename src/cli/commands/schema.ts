@@ -16,14 +16,11 @@ export const schema: CommandModule<CommonArguments, Arguments> = {
           "# yaml-language-server: $schema=./study.schema.json",
       ),
   handler: async (options) => {
-    const [{ studySchema }, { emit }] = await Promise.all([
+    const [{ studySchema }, { put }, { renderJson }] = await Promise.all([
       import("../../io/schema.ts"),
       import("../output.ts"),
+      import("../../report/renderers/json.ts"),
     ]);
-    const data = studySchema();
-    await emit(
-      { data: () => data, document: () => ({ title: "", blocks: [] }) },
-      { ...options, format: "json" },
-    );
+    await put(renderJson(studySchema()), options);
   },
 };
