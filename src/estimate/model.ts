@@ -1,4 +1,4 @@
-import { fail } from "../errors/problem.ts";
+import { fail, type Problem, TenfoldError } from "../errors/problem.ts";
 import { type Compiled, compile } from "../formulas/compile.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { GivenQuantity, Program } from "../formulas/program.ts";
@@ -64,7 +64,8 @@ export class MacroModel {
   /**
    * The reported quantities for every draw of the parameters.
    *
-   * @returns one column per name, each with a value per sample, in SI
+   * @returns one column per name, each with a value per sample, in SI; not finite where a draw
+   *   cannot be computed
    */
   sample(
     draws: Draws,
@@ -73,8 +74,24 @@ export class MacroModel {
     const compiled = this.compiledFor(names);
     const inputs = compiled.inputs.map((name) => draws.of(this.design.parameters.get(name)!));
     const outputs = compiled.names.map(() => new Float64Array(draws.count));
-    compiled.evaluateMany(inputs, draws.count, outputs);
+    compiled.evaluateMany(inputs, draws.count, outputs, "marked");
     return new Map(compiled.names.map((name, i) => [name, outputs[i]!]));
+  }
+
+  /** Why the reported quantities cannot be computed for one draw; undefined where they can. */
+  failure(draws: Draws, index: number, names: readonly string[]): Problem | undefined {
+    const compiled = this.compiledFor(names);
+    const inputs = Float64Array.from(
+      compiled.inputs,
+      (name) => draws.of(this.design.parameters.get(name)!)[index]!,
+    );
+    try {
+      compiled.evaluate(inputs, new Float64Array(names.length));
+      return undefined;
+    } catch (error) {
+      if (!(error instanceof TenfoldError)) throw error;
+      return error.problems[0];
+    }
   }
 
   private compiledFor(names: readonly string[]): Compiled {

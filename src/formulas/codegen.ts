@@ -31,28 +31,6 @@ export function scalarSource(segments: readonly Segment[], layout: Layout): stri
   return factory(segments, bodies);
 }
 
-/**
- * A factory of functions `(I, S, O, start, count) => number` for many sets of inputs: each of `I`
- * and `O` is a column of all sets, each of `S` a column of one chunk. The result is NaN where an
- * output is not finite, else 0.
- */
-export function batchSource(segments: readonly Segment[], layout: Layout): string {
-  const bodies = segments.map((segment, number) => {
-    const columns = new Map<string, string>();
-    const place = (letter: string, index: number): string => {
-      columns.set(`${letter}${index}`, `${letter}[${index}]`);
-      return `${letter}${index}[${letter === "S" ? "k" : "j"}]`;
-    };
-    const lines = linesOf(segment, layout, place, firstProcedure(segments, number));
-    const results = segment.writes.filter((name) => layout.output.has(name)).map(variable);
-    const check = results.length > 0 ? `bad+=(${results.join("+")})*0;` : "";
-    const heads = [...columns].map(([name, code]) => `const ${name}=${code};`).join("");
-    const loop = `for(let k=0;k<count;k++){const j=start+k;\n${lines.join("\n")}\n${check}}`;
-    return `(I,S,O,start,count)=>{${heads}let bad=0;\n${loop}\nreturn bad;}`;
-  });
-  return factory(segments, bodies);
-}
-
 function factory(segments: readonly Segment[], bodies: readonly string[]): string {
   const procedures = proceduresOf(segments.flatMap(({ steps }) => steps));
   const buffers = procedures.map(

@@ -1,12 +1,13 @@
 /** Programs to fast functions over typed arrays. */
 
-import { refuse } from "../errors/problem.ts";
+import { refuse, TenfoldError } from "../errors/problem.ts";
 import { pow } from "../numerics/special/elementary.ts";
-import { batchSource, type Layout, proceduresOf, scalarSource } from "./codegen.ts";
+import { proceduresOf, scalarSource } from "./codegen.ts";
+import { Columns } from "./columns.ts";
 import { reportNonFinite } from "./finite.ts";
 import { IMPLEMENTATIONS } from "./functions.ts";
-import { type Program, readBy, writtenBy } from "./program.ts";
-import { neededSteps, type Segment, segmentsOf } from "./segments.ts";
+import { type Program, readBy, type Step, writtenBy } from "./program.ts";
+import { neededSteps, segmentsOf } from "./segments.ts";
 import type { Procedure } from "./sheet.ts";
 
 /** A program as functions. */
@@ -35,35 +36,34 @@ export interface Compiled {
    * @param inputs one column per name of `inputs`, each with `count` SI values
    * @param count how many sets
    * @param outputs receives one column per name of `names`, each at least `count` long
-   * @throws TenfoldError `not-finite`, as `evaluate`, for the first such set
+   * @param failing what a set does that cannot be computed: `refused`, or `marked` by a NaN or an
+   *   infinity in each output that its failure reaches, while the others go on
+   * @throws TenfoldError `not-finite`, as `evaluate`, for the first set that is refused
    */
   evaluateMany(
     inputs: readonly Float64Array[],
     count: number,
     outputs: readonly Float64Array[],
+    failing?: Failing,
   ): void;
 }
 
-type ScalarSegment = (I: Float64Array, S: Float64Array, O: Float64Array) => void;
-type BatchSegment = (
-  I: readonly Float64Array[],
-  S: readonly Float64Array[],
-  O: readonly Float64Array[],
-  start: number,
-  count: number,
-) => number;
-type Factory = (f: unknown, P: readonly Procedure[]) => readonly unknown[];
+type Failing = "refused" | "marked";
+type Segment = (I: Float64Array, S: Float64Array, O: Float64Array) => void;
+type Factory = (f: unknown, P: readonly Procedure[]) => readonly Segment[];
 
 const AVAILABLE = { __proto__: null, ...IMPLEMENTATIONS, pow };
 
-/** Sets per chunk: the columns that carry values between segments stay in the processor's cache. */
+/** Sets that are computed together: their columns stay in the processor's cache. */
 const CHUNK = 256;
+/** Evaluations of one set after which a function of its own pays. */
+const WORTH_A_FUNCTION = 16;
 const MOST_KEPT = 100;
 const factories = new Map<string, Factory>();
 
 /**
- * Compiles a program. Code is generated at the first evaluation and shared by programs of the same
- * structure.
+ * Compiles a program. Its first sets are computed operator by operator; for one that is evaluated
+ * often a function is generated, which programs of the same structure share.
  *
  * @param program from `assemble`
  * @param outputs the quantities to compute; all that the program computes unless given. What they
@@ -83,36 +83,28 @@ class CompiledProgram implements Compiled {
   readonly inputs: readonly string[];
   readonly names: readonly string[];
   private readonly program: Program;
-  private readonly segments: readonly Segment[];
-  private readonly layout: Layout;
-  /** Outputs that are inputs: copied, for no step computes them. */
-  private readonly copies: readonly (readonly [from: number, to: number])[];
-  private scalar: readonly ScalarSegment[] | undefined;
-  private batch: readonly BatchSegment[] | undefined;
-  private readonly carriedValues: Float64Array;
-  private carriedColumns: readonly Float64Array[] | undefined;
+  private readonly steps: readonly Step[];
+  private readonly many: { [failing in Failing]?: Columns } = {};
+  private one: Columns | undefined;
+  private evaluations = 0;
+  private own: ((inputs: Float64Array, values: Float64Array) => void) | undefined;
 
   constructor(program: Program, names: readonly string[]) {
     this.program = program;
     this.names = names;
-    const steps = neededSteps(program, names);
-    const read = new Set([...steps.flatMap(readBy), ...names]);
+    this.steps = neededSteps(program, names);
+    const read = new Set(names);
+    for (const step of this.steps) for (const name of readBy(step)) read.add(name);
     this.inputs = program.given.filter((name) => read.has(name));
-    this.segments = segmentsOf(steps, names);
-    const input = indexed(this.inputs);
-    const crossing = this.segments.flatMap(({ reads }) => reads).filter((name) => !input.has(name));
-    this.layout = { input, carried: indexed([...new Set(crossing)]), output: indexed(names) };
-    this.copies = names.flatMap((name, to) => {
-      const from = input.get(name);
-      return from === undefined ? [] : [[from, to] as const];
-    });
-    this.carriedValues = new Float64Array(this.layout.carried.size);
   }
 
   evaluate(inputs: Float64Array, values: Float64Array): void {
-    this.scalar ??= this.build(scalarSource) as readonly ScalarSegment[];
-    for (const segment of this.scalar) segment(inputs, this.carriedValues, values);
-    for (const [from, to] of this.copies) values[to] = inputs[from]!;
+    if (this.own) this.own(inputs, values);
+    else if (this.evaluations++ < WORTH_A_FUNCTION) this.evaluateFirst(inputs, values);
+    else {
+      this.own = this.generate();
+      this.own(inputs, values);
+    }
     let bad = 0;
     for (let i = 0; i < this.names.length; i++) bad += values[i]! * 0;
     if (bad !== 0) reportNonFinite(this.program, this.names, this.inputs, inputs);
@@ -122,48 +114,94 @@ class CompiledProgram implements Compiled {
     inputs: readonly Float64Array[],
     count: number,
     outputs: readonly Float64Array[],
+    failing: Failing = "refused",
   ): void {
-    this.batch ??= this.build(batchSource) as readonly BatchSegment[];
-    const chunk = this.segments.length > 1 ? CHUNK : Math.max(count, 1);
-    this.carriedColumns ??= Array.from(this.carriedValues, () => new Float64Array(CHUNK));
-    for (const [from, to] of this.copies) outputs[to]!.set(inputs[from]!.subarray(0, count));
-    for (let start = 0; start < count; start += chunk) {
-      const size = Math.min(chunk, count - start);
-      let bad = 0;
-      for (const segment of this.batch) {
-        bad += segment(inputs, this.carriedColumns, outputs, start, size);
-      }
-      if (bad !== 0) this.reportFirst(inputs, start, size, outputs);
+    this.many[failing] ??= new Columns(
+      failing === "marked" ? this.steps.map(marking) : this.steps,
+      CHUNK,
+    );
+    const columns = this.many[failing];
+    for (let start = 0; start < count; start += CHUNK) {
+      const size = Math.min(CHUNK, count - start);
+      this.inputs.forEach((name, i) => {
+        columns.of(name).set(inputs[i]!.subarray(start, start + size));
+      });
+      columns.run(size);
+      this.names.forEach((name, i) => {
+        outputs[i]!.set(columns.of(name).subarray(0, size), start);
+      });
+      if (failing === "refused") this.checkSets(inputs, start, start + size, outputs);
     }
   }
 
-  private reportFirst(
+  private evaluateFirst(inputs: Float64Array, values: Float64Array): void {
+    this.one ??= new Columns(this.steps, 1);
+    const columns = this.one;
+    this.inputs.forEach((name, i) => {
+      columns.of(name)[0] = inputs[i]!;
+    });
+    columns.run(1);
+    this.names.forEach((name, i) => {
+      values[i] = columns.of(name)[0]!;
+    });
+  }
+
+  private checkSets(
     inputs: readonly Float64Array[],
     start: number,
-    size: number,
+    end: number,
     outputs: readonly Float64Array[],
   ): void {
-    for (let set = start; set < start + size; set++) {
-      if (outputs.every((column) => Number.isFinite(column[set]))) continue;
+    for (let set = start; set < end; set++) {
+      let bad = 0;
+      for (const column of outputs) bad += column[set]! * 0;
+      if (bad === 0) continue;
       const one = Float64Array.from(inputs, (column) => column[set]!);
       reportNonFinite(this.program, this.names, this.inputs, one, set);
     }
   }
 
-  private build(source: typeof scalarSource): readonly unknown[] {
-    const text = source(this.segments, this.layout);
+  /** A function of the program's own, in pieces that the engine optimises. */
+  private generate(): (inputs: Float64Array, values: Float64Array) => void {
+    const segments = segmentsOf(this.steps, this.names);
+    const input = indexed(this.inputs);
+    const crossing = segments.flatMap(({ reads }) => reads).filter((name) => !input.has(name));
+    const carried = indexed([...new Set(crossing)]);
+    const text = scalarSource(segments, { input, carried, output: indexed(this.names) });
     let factory = factories.get(text);
     if (!factory) {
       factory = new Function("f", "P", text) as Factory;
       if (factories.size >= MOST_KEPT) factories.delete(factories.keys().next().value ?? "");
       factories.set(text, factory);
     }
-    const steps = proceduresOf(this.segments.flatMap(({ steps }) => steps));
-    return factory(
-      AVAILABLE,
-      steps.map(({ procedure }) => procedure),
-    );
+    const procedures = proceduresOf(this.steps).map(({ procedure }) => procedure);
+    const pieces = factory(AVAILABLE, procedures);
+    const between = new Float64Array(carried.size);
+    // Outputs that are inputs are copied, for no step computes them.
+    const copies = this.names.flatMap((name, to) => {
+      const from = input.get(name);
+      return from === undefined ? [] : [[from, to] as const];
+    });
+    return (inputs, values) => {
+      for (const piece of pieces) piece(inputs, between, values);
+      for (const [from, to] of copies) values[to] = inputs[from]!;
+    };
   }
+}
+
+/** The step with NaN where its procedure refuses. */
+function marking(step: Step): Step {
+  if (step.kind === "formula") return step;
+  const { procedure } = step;
+  const run: Procedure["run"] = (inputs, outputs) => {
+    try {
+      procedure.run(inputs, outputs);
+    } catch (error) {
+      if (!(error instanceof TenfoldError)) throw error;
+      outputs.fill(Number.NaN);
+    }
+  };
+  return { ...step, procedure: { ...procedure, run } };
 }
 
 function indexed(names: readonly string[]): ReadonlyMap<string, number> {

@@ -8,6 +8,7 @@ import { REPORTED } from "../estimate/quantities.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { Study } from "../schema/study.ts";
 import { type EstimatedFigure, figureOf } from "./figures.ts";
+import { type WorkingSamples, workingSamples } from "./working.ts";
 
 /** One line of a breakdown, in the unit of its total. */
 export interface Share {
@@ -19,6 +20,9 @@ export interface Remark {
   readonly level: "note" | "caution" | "warning";
   readonly text: string;
 }
+
+/** What keeps a design from working, and what may help. */
+export type Obstacle = Pick<Condition, "fails" | "fix">;
 
 /** One design with its figures, or with the reasons why it has none. */
 export interface EstimatedDesign {
@@ -34,8 +38,8 @@ export interface EstimatedDesign {
   readonly samples: ReadonlyMap<string, Float64Array>;
   /** The parts of each total, by its name, at the nominal parameters. */
   readonly breakdown: ReadonlyMap<string, readonly Share[]>;
-  /** What keeps it from working at the nominal parameters. */
-  readonly broken: readonly Condition[];
+  /** What keeps it from working, at the nominal parameters or in every draw of them. */
+  readonly broken: readonly Obstacle[];
   readonly remarks: readonly Remark[];
 }
 
@@ -81,13 +85,13 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
   const { design } = model;
   const conditions = conditionsOf(model.program);
   const nominal = model.nominal();
-  const broken = conditions.filter(({ quantity }) => !(nominal.get(quantity)! > 0));
-  const works = broken.length === 0;
   const names = REPORTED.map(({ name }) => name);
-  const drawn = works
-    ? workingSamples(model, draws, conditions)
-    : { samples: new Map(), failed: 0 };
-  const { samples, failed } = drawn;
+  const unmet = conditions.filter(({ quantity }) => !(nominal.get(quantity)! > 0));
+  const drawn =
+    unmet.length === 0 ? workingSamples(model, draws, conditions, names) : NOTHING_DRAWN;
+  const { samples, failed, cause } = drawn;
+  const broken = failed > 0 && failed === draws.count ? [neverWorks(cause!)] : unmet;
+  const works = broken.length === 0;
   return {
     name: design.name,
     title: design.title,
@@ -109,40 +113,38 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
     broken,
     remarks: [
       ...brokenRemarks(broken),
-      ...shareRemark(failed, draws.count, coverage),
+      ...(works ? shareRemark(drawn, draws.count, coverage) : []),
       ...design.cautions.map((text) => ({ level: "caution", text }) as const),
     ],
   };
 }
 
-/** Draws of the reported quantities; those of a memory that does not work are replaced by NaN. */
-function workingSamples(model: MacroModel, draws: Draws, conditions: readonly Condition[]) {
-  const names = REPORTED.map(({ name }) => name);
-  const samples = model.sample(draws, [...names, ...conditions.map(({ quantity }) => quantity)]);
-  let failed = 0;
-  for (let i = 0; i < draws.count; i++) {
-    if (conditions.every(({ quantity }) => samples.get(quantity)![i]! > 0)) continue;
-    failed += 1;
-    for (const name of names) samples.get(name)![i] = Number.NaN;
-  }
-  return { samples, failed };
+const NOTHING_DRAWN: WorkingSamples = { samples: new Map(), failed: 0 };
+
+function neverWorks(cause: string): Obstacle {
+  return {
+    fails: `${cause}, in every draw of its parameters`,
+    fix: "narrower ranges, or another nominal value",
+  };
 }
 
-function brokenRemarks(broken: readonly Condition[]): Remark[] {
+function brokenRemarks(broken: readonly Obstacle[]): Remark[] {
   return broken.map(({ fails, fix }) => ({
     level: "warning",
     text: `does not work: ${fails}. What may help: ${fix}.`,
   }));
 }
 
-function shareRemark(failed: number, count: number, coverage: number): Remark[] {
+function shareRemark({ failed, cause }: WorkingSamples, count: number, coverage: number): Remark[] {
   if (failed === 0) return [];
   const percent = Math.max(1, Math.round((100 * failed) / count));
   const held = Math.round(100 * coverage);
   return [
     {
       level: "caution",
-      text: `does not work in ${percent} % of the draws of its parameters; its ${held} % intervals are of the others.`,
+      text:
+        `does not work in ${percent} % of the draws of its parameters; its ${held} % intervals are of the others. ` +
+        `In most of those draws: ${cause}.`,
     },
   ];
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type Problem, TenfoldError } from "../../src/errors/problem.ts";
+import { type Problem, refuse, TenfoldError } from "../../src/errors/problem.ts";
 import { scalarSource } from "../../src/formulas/codegen.ts";
 import {
   assemble,
@@ -107,7 +107,7 @@ describe("compile", () => {
       const columns = asked.map(() => new Float64Array(count));
       code.evaluateMany([start], count, columns);
       const values = new Float64Array(asked.length);
-      for (const i of [0, 1, 255, 256, 257, 511, 512, 599]) {
+      for (const i of [0, 1, 255, 256, 257, 511, 512, ...Array(12).fill(600 - 1)]) {
         code.evaluate(Float64Array.of(i), values);
         asked.forEach((name, o) => {
           const n = Number(name.slice(1));
@@ -253,4 +253,60 @@ describe("rounding functions", () => {
     code.evaluate(Float64Array.of(0.1), values);
     expect(values[0]! + 0).toBe(expected);
   });
+});
+
+describe("a set of many that cannot be computed", () => {
+  const refusing = procedure({
+    name: "refusing",
+    title: "A solve that refuses what is negative",
+    about: "The square root, for a test.",
+    source: "this project",
+    inputs: { x: { unit: "1", meaning: "x" } },
+    outputs: { y: { unit: "1", meaning: "y" } },
+    run: (inputs, outputs) => {
+      if (inputs[0]! < 0) refuse({ code: "out-of-range", what: "x is negative" });
+      if (inputs[0]! > 100) throw new RangeError("a bug");
+      outputs[0] = Math.sqrt(inputs[0]!);
+    },
+  });
+  const extra: ExtraFormula = {
+    name: "safe",
+    formula: "x + 1",
+    unit: "1",
+    meaning: "safe",
+    source: "this project",
+  };
+  const chained = assemble([{ of: refusing }], giving({ x: "1" }), parseFormula, [extra]);
+  const x = Float64Array.from({ length: 600 }, (_, i) => (i === 300 ? -1 : i / 10));
+  const columns = () => [new Float64Array(600), new Float64Array(600)];
+
+  test("stops the computation unless it is to be marked", () => {
+    const run = () => compile(chained, ["y", "safe"]).evaluateMany([x], 600, columns());
+    expect(run).toThrow(/x is negative/);
+  });
+
+  test("is NaN where its failure reaches, and the others go on", () => {
+    const [y, safe] = columns();
+    compile(chained, ["y", "safe"]).evaluateMany([x], 600, [y!, safe!], "marked");
+    for (let i = 0; i < 600; i++) {
+      expect(y![i]).toBe(i === 300 ? Number.NaN : Math.sqrt(i / 10));
+      expect(safe![i]).toBe(x[i]! + 1);
+    }
+  });
+
+  test("does not hide a bug of a procedure", () => {
+    const run = () =>
+      compile(chained, ["y"]).evaluateMany([Float64Array.of(101)], 1, columns(), "marked");
+    expect(run).toThrow(RangeError);
+  });
+});
+
+test("one set gives the same bits before and after a function is generated for it", () => {
+  const code = compile(design);
+  const inputs = Float64Array.from(code.inputs, (_, i) => 1 + i / 7);
+  const first = new Float64Array(code.names.length);
+  const later = new Float64Array(code.names.length);
+  code.evaluate(inputs, first);
+  for (let run = 0; run < 20; run++) code.evaluate(inputs, later);
+  expect(later).toEqual(first);
 });

@@ -126,6 +126,10 @@ describe("random trees", () => {
         if (!finite) return;
         code.evaluate(inputs, single);
         code.evaluateMany(columns, 2, batch);
+        // After some evaluations a function is generated; it gives the same bits.
+        const generated = new Float64Array(code.names.length);
+        for (let run = 0; run < 20; run++) code.evaluate(inputs, generated);
+        expect(generated).toEqual(single);
         code.names.forEach((name, i) => {
           const value = interpret(trees[Number(name.slice(1))]!, known);
           expect(Math.abs(single[i]! - value)).toBeLessThanOrEqual(1e-11 * Math.abs(value));
