@@ -1,4 +1,4 @@
-import { defaultsOf } from "../models/common/define.ts";
+import { defaultsOf } from "../models/define.ts";
 
 /** Parameters of the composition itself. */
 export const estimateDefaults = defaultsOf([

@@ -1,5 +1,5 @@
 import type { FormulaDefinition, Sheet } from "../formulas/sheet.ts";
-import { formula, model } from "../models/common/define.ts";
+import { formula, model } from "../models/define.ts";
 import { lineLoads } from "./geometry.ts";
 import { definitionsOf } from "./names.ts";
 import { organisation } from "./organisation.ts";

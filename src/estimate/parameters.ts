@@ -1,4 +1,4 @@
-import type { ParameterDefault } from "../models/common/define.ts";
+import type { ParameterDefault } from "../models/define.ts";
 import { defaults as peripheryDefaults } from "../models/periphery/index.ts";
 import { modelDefaults } from "../models/registry.ts";
 import type { Parameter } from "../quantities/parameter.ts";

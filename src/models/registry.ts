@@ -12,11 +12,12 @@ import {
   resistiveTransistorCell,
 } from "./cells/resistive.ts";
 import { static6t, static8t, static10t, staticDevices } from "./cells/static.ts";
-import type { ParameterDefault } from "./common/define.ts";
 import { closedCrossbar } from "./crossbar/closed/forms.ts";
 import type { Scheme } from "./crossbar/contract.ts";
+import type { ParameterDefault } from "./define.ts";
+import { functionDefaults } from "./functions/index.ts";
 import { processDefaults } from "./process/defaults.ts";
-import { process } from "./process/process.ts";
+import { processSheet } from "./process/transistors.ts";
 import { biasSheets, type SelectorKind } from "./selector/bias.ts";
 import { junctionCurrents } from "./selector/current.ts";
 import { selectorDefaults } from "./selector/defaults.ts";
@@ -143,7 +144,7 @@ export function crosspointCellModel(selector: SelectorKind, scheme: Scheme): Cel
 }
 
 /** The technology's sheet, needed by all. */
-export const processInstances: readonly Instance[] = of(process);
+export const processInstances: readonly Instance[] = of(processSheet);
 
 /**
  * A wire of a metal level of the technology: `row_wire_`, `column_wire_` or `route_wire_` of a
@@ -176,4 +177,5 @@ export const modelDefaults: readonly ParameterDefault[] = [
   ...switchDefaults,
   ...selectorDefaults,
   ...cellDefaults,
+  ...functionDefaults,
 ];

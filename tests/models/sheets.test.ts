@@ -3,10 +3,10 @@ import { load } from "js-yaml";
 import { expect, test } from "vitest";
 import { checkSheet } from "../../src/formulas/index.ts";
 import type { Instance } from "../../src/formulas/sheet.ts";
-import { KNOWN } from "../../src/models/common/known.ts";
 import { lineDrop } from "../../src/models/crossbar/closed/line-drop.ts";
 import { sneakResistance } from "../../src/models/crossbar/closed/sneak.ts";
 import { SCHEMES } from "../../src/models/crossbar/contract.ts";
+import { KNOWN } from "../../src/models/known.ts";
 import { capacitance, resistorNoise } from "../../src/models/process/circuit.ts";
 import { subthreshold } from "../../src/models/process/subthreshold.ts";
 import {

@@ -1,4 +1,4 @@
-import { defaultsOf } from "../common/define.ts";
+import { defaultsOf } from "../define.ts";
 
 /** Figures of the cells that no catalogue file has. */
 export const cellDefaults = defaultsOf([

@@ -1,4 +1,4 @@
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { cellDefaults } from "./defaults.ts";
 
 /** The floating-gate cell of a common-source array. */

@@ -1,5 +1,5 @@
 import type { Sheet } from "../../formulas/sheet.ts";
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { cellDefaults } from "./defaults.ts";
 
 function gainCell(transistors: 2 | 3): Sheet {

@@ -1,4 +1,4 @@
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { cellDefaults } from "./defaults.ts";
 
 /** How long a charge lasts and what refreshing it costs. */

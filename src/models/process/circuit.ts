@@ -1,4 +1,4 @@
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { processDefaults } from "./defaults.ts";
 
 /** Charging energy and noise of a capacitance, and the time a current takes to move it. */

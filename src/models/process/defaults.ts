@@ -1,4 +1,4 @@
-import { defaultsOf } from "../common/define.ts";
+import { defaultsOf } from "../define.ts";
 
 /** Figures of the process sheet that no technology file has. */
 export const processDefaults = defaultsOf([

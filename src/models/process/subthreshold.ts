@@ -1,4 +1,4 @@
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { processDefaults } from "./defaults.ts";
 
 /** Swing and off-current from the slope factor, for a technology that gives no off-current. */

@@ -3,7 +3,7 @@
  * negative.
  */
 import type { Sheet } from "../../formulas/sheet.ts";
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { selectorDefaults } from "./defaults.ts";
 
 const read = "junction voltage of the selected cell in a read";

@@ -3,7 +3,7 @@
  * voltage.
  */
 import { type Procedure, procedure } from "../../formulas/sheet.ts";
-import { inputsOf } from "../common/define.ts";
+import { inputsOf } from "../define.ts";
 import {
   diodeLaw,
   held,
@@ -13,7 +13,7 @@ import {
   series,
   sinhLaw,
   sinhThrough,
-} from "../common/junction.ts";
+} from "../junction.ts";
 import type { SelectorKind } from "./bias.ts";
 import { selectorDefaults } from "./defaults.ts";
 
@@ -159,7 +159,7 @@ function junctionProcedure(name: SelectorKind, kind: Kind): Procedure {
     title: "Current of a junction",
     about:
       `${kind.about} Each element's voltage at a current is a closed form; ` +
-      "the current is solved inside a bracket to the last digits.",
+      "Newton steps on the current, which never pass it, find it to the last digits.",
     source: "this project",
     inputs: inputsOf(names, {}, selectorDefaults),
     outputs: OUTPUTS,

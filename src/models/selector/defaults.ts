@@ -1,4 +1,4 @@
-import { defaultsOf } from "../common/define.ts";
+import { defaultsOf } from "../define.ts";
 
 export const selectorDefaults = defaultsOf([
   [

@@ -1,5 +1,5 @@
 import type { FormulaDefinition } from "../../formulas/sheet.ts";
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { selectorDefaults } from "./defaults.ts";
 
 /** What any access transistor gives to its cell once its width and voltage class are known. */

@@ -1,4 +1,4 @@
-import { defaultsOf } from "../common/define.ts";
+import { defaultsOf } from "../define.ts";
 
 /** Figures of a switch that a catalogue entry may lack. */
 export const switchDefaults = defaultsOf([

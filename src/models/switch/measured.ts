@@ -1,4 +1,4 @@
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { switchDefaults } from "./defaults.ts";
 
 /** The switch as it was measured: what a write needs of it. */

@@ -1,4 +1,4 @@
-import { defaultsOf } from "../common/define.ts";
+import { defaultsOf } from "../define.ts";
 
 /** Figures of the wire sheets that no technology file has. */
 export const wireDefaults = defaultsOf([

@@ -1,4 +1,4 @@
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { wireDefaults } from "./defaults.ts";
 
 /**

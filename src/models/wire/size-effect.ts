@@ -1,6 +1,6 @@
 import { type Procedure, procedure } from "../../formulas/sheet.ts";
 import { exp } from "../../numerics/special/elementary.ts";
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { wireDefaults } from "./defaults.ts";
 
 /** Effective resistivity of a narrow wire whose section is given. */

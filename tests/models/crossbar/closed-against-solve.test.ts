@@ -1,9 +1,9 @@
 // The closed forms against the exact solve of the whole network, and against closed forms of their
 // own.
 import { expect, test } from "vitest";
-import { ohmic, sinhLaw } from "../../../src/models/common/junction.ts";
 import { sneakCurrent } from "../../../src/models/crossbar/closed/sneak.ts";
 import { SCHEMES, type Scheme } from "../../../src/models/crossbar/contract.ts";
+import { ohmic, sinhLaw } from "../../../src/models/junction.ts";
 import { crosspointCellModel, processInstances } from "../../../src/models/registry.ts";
 import { type CrossbarProblem, solveCrossbar } from "../../../src/numerics/crossbar/index.ts";
 import { evaluate, technology } from "../evaluate.ts";

@@ -7,7 +7,7 @@ import {
   series,
   sinhLaw,
   sinhThrough,
-} from "../../../src/models/common/junction.ts";
+} from "../../../src/models/junction.ts";
 import type { SelectorKind } from "../../../src/models/selector/bias.ts";
 import { junctionCurrents } from "../../../src/models/selector/current.ts";
 import { lambertWOfExp } from "../../../src/numerics/special/lambert.ts";

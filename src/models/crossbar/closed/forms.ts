@@ -3,7 +3,7 @@
  * drop of the wires.
  */
 import type { Instance, Sheet } from "../../../formulas/sheet.ts";
-import { formula, model } from "../../common/define.ts";
+import { formula, model } from "../../define.ts";
 import type { Scheme } from "../contract.ts";
 import { sneakPath } from "./sneak.ts";
 

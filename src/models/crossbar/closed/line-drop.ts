@@ -1,4 +1,4 @@
-import { formula, model } from "../../common/define.ts";
+import { formula, model } from "../../define.ts";
 
 /** Voltage lost along a line with equal sinks: as currents, and as resistances. */
 export const lineDrop = model({

@@ -1,7 +1,7 @@
 import { type Procedure, procedure } from "../../../formulas/sheet.ts";
 import { acosh } from "../../../numerics/special/elementary.ts";
-import { formula, inputsOf, model } from "../../common/define.ts";
-import { type Law, ohmic, series, sinhThrough } from "../../common/junction.ts";
+import { formula, inputsOf, model } from "../../define.ts";
+import { type Law, ohmic, series, sinhThrough } from "../../junction.ts";
 
 /** Sneak path of a crossbar of equal resistances whose unselected lines float, ideal wires. */
 export const sneakResistance = model({

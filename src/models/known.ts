@@ -2,7 +2,7 @@
  * The quantities that model sheets read from elsewhere: name, SI unit, meaning, symbol. Stated
  * once.
  */
-import type { InputDefinition } from "../../formulas/sheet.ts";
+import type { InputDefinition } from "../formulas/sheet.ts";
 
 type Entry = readonly [unit: string, meaning: string, symbol?: string];
 

@@ -1,14 +1,14 @@
 /** Writing model sheets: short entries, and inputs that are read off the formulas. */
-import { fail } from "../../errors/problem.ts";
-import { constantOf } from "../../formulas/constants.ts";
+import { fail } from "../errors/problem.ts";
+import { constantOf } from "../formulas/constants.ts";
 import {
   type FormulaDefinition,
   type InputDefinition,
   type Sheet,
   sheet,
-} from "../../formulas/sheet.ts";
-import { FUNCTIONS } from "../../formulas/tree.ts";
-import type { Basis } from "../../quantities/parameter.ts";
+} from "../formulas/sheet.ts";
+import { FUNCTIONS } from "../formulas/tree.ts";
+import type { Basis } from "../quantities/parameter.ts";
 import { KNOWN } from "./known.ts";
 
 /**

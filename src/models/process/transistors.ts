@@ -1,11 +1,11 @@
-import { formula, model } from "../common/define.ts";
+import { formula, model } from "../define.ts";
 import { processDefaults } from "./defaults.ts";
 
 /**
  * What every circuit takes from the technology: leakage at temperature, resistances, the unit of
  * delay, areas. Source: the sheet's own lines.
  */
-export const process = model({
+export const processSheet = model({
   parameters: processDefaults,
   name: "process",
   title: "Transistors of the technology",
