@@ -44,6 +44,13 @@ test("coverage intervals follow the supplement's order statistics", () => {
   const shortest = shortestInterval(skewed, 0.95);
   expect(shortest.low).toBe(skewed[0]);
   expect(shortest.high).toBe(skewed[950]);
+  // Dense at its upper end: the shortest interval is the highest; in two heaps, where it is dense.
+  const mirrored = sorted(skewed.map((x) => -x));
+  expect(shortestInterval(mirrored, 0.95)).toEqual({ low: -shortest.high, high: -skewed[0]! });
+  expect(shortestInterval([0, 1, 2, 3, 10, 10.1, 10.2, 10.3, 20, 30], 0.3)).toEqual({
+    low: 10,
+    high: 10.3,
+  });
   expect(() => symmetricInterval([1, 2], 0.95)).toThrow(/too-few-draws/);
   expect(() => shortestInterval(rising, 1)).toThrow(/bad-probability/);
 });

@@ -3,6 +3,7 @@ export * from "./bit-errors.ts";
 export * from "./codes.ts";
 export * from "./demonstration.ts";
 export * from "./disturb.ts";
+export * from "./levels.ts";
 export * from "./life.ts";
 export * from "./repair.ts";
 export * from "./retention.ts";

@@ -33,6 +33,8 @@ const ROWS: Readonly<Record<string, Row>> = {
   cell_deviation: ["V", "standard deviation of the signal from cell to cell"],
   reference_deviation: ["V", "standard deviation of the reference that a word shares"],
   levels: ["1", "levels per cell", "L"],
+  level_tolerance: ["1", "half-width in ln R within which a write is accepted"],
+  read_noise: ["1", "standard deviation of ln R from read to read"],
   level_spacing: ["1", "distance of neighbouring levels in standard deviations"],
   drift_exponent: ["1", "mean exponent of the drift t^-nu of the off resistance", "\\nu"],
   drift_exponent_deviation: ["1", "standard deviation of that exponent"],

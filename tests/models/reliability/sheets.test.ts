@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { checkSheet, type Procedure, type Sheet } from "../../../src/formulas/index.ts";
 import * as reliability from "../../../src/models/reliability/index.ts";
+import { integral, normalDensity } from "../../../src/numerics/index.ts";
 import { run } from "../../outside/reliability/run.ts";
 
 const models = Object.values(reliability).filter(
@@ -54,6 +55,18 @@ describe("limits and refusals", () => {
     expect(reliability.checkBits(64, 0, true)).toBe(1);
     expect(reliability.checkBits(64, 1, true)).toBe(8);
     expect(reliability.checkBits(64, 2, true)).toBe(15);
+    // 57 data bits fit a field of degree 6, but 57 + 2 * 6 bits do not.
+    expect(reliability.blockCheckBits(57, 2)).toEqual({ degree: 7, bits: 14 });
+    expect(reliability.blockCheckBits(51, 2)).toEqual({ degree: 6, bits: 12 });
+  });
+
+  test("a test size that is whole stays whole: R^n = 1 - C down to 1 - C = 1e-3", () => {
+    for (const share of [0.9, 0.5, 0.3, 0.1]) {
+      for (let n = 1; (1 - share) ** n >= 1e-3; n++) {
+        const confidence = 1 - (1 - share) ** n;
+        expect(reliability.zeroFailureDevices(confidence, share).devices).toBe(n);
+      }
+    }
   });
 
   test("a constant profile is its own effective temperature; its steps share the loss", () => {
@@ -74,6 +87,24 @@ describe("limits and refusals", () => {
       expect(reliability.repairLossBound(16, 2, p)).toBeGreaterThanOrEqual(exact.lost);
       expect(Math.abs(exact.yielded + exact.lost - 1)).toBeLessThan(1e-14);
     }
+  });
+
+  test("verified levels: a cut normal has the moments that quadrature gives", () => {
+    const values = run(reliability.verifiedLevels, {
+      on_resistance: 1e4,
+      off_resistance: 1e6,
+      levels: 4,
+      cycle_spread: 0.3,
+      level_tolerance: 0.2,
+      read_noise: 0.05,
+    });
+    const density = (x: number) => normalDensity(x / 0.3) / 0.3;
+    const inside = integral(density, -0.2, 0.2, 40);
+    const square = integral((x) => x * x * density(x), -0.2, 0.2, 40) / inside;
+    expect(values["pulse_failure"]!).toBeCloseTo(1 - inside, 13);
+    expect(values["verified_spread"]!).toBeCloseTo(Math.sqrt(square), 12);
+    expect(values["level_distance"]!).toBeCloseTo(Math.log(100) / 3, 14);
+    expect(values["level_spacing"]!).toBeGreaterThan(10);
   });
 
   test("stated retention carries to the temperature of use, spreads add as squares", () => {

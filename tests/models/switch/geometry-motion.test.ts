@@ -63,6 +63,10 @@ describe("switching time", () => {
   test("the wrong polarity never gets there", () => {
     expect(switchingTime(PLAUSIBLE, -1, 1.2e-9, 0.35e-9)).toBe(Number.POSITIVE_INFINITY);
     expect(switchingTime(PLAUSIBLE, 0, 1.2e-9, 0.35e-9)).toBe(Number.POSITIVE_INFINITY);
+    // Nor does anything move beyond the ends of the gap.
+    expect(switchingTime(PLAUSIBLE, 1, 0.3e-9, 0.2e-9)).toBe(Number.POSITIVE_INFINITY);
+    expect(gapRate(PLAUSIBLE, 1.2e-9, operatingPoint(PLAUSIBLE, 1.2e-9, -1))).toBe(0);
+    expect(gapRate(PLAUSIBLE, 1.2e-9, operatingPoint(PLAUSIBLE, 1.2e-9, 1))).toBeLessThan(0);
   });
 
   test("a hotter switch is faster, by Arrhenius at low voltage", () => {

@@ -154,6 +154,34 @@ test("the stiff chemical problem of the textbooks is right after 4e10 seconds", 
   expect(Math.abs(result.y[0]! + result.y[1]! + result.y[2]! - 1)).toBeLessThan(1e-12);
 });
 
+test("a first step that is too long is taken back, whatever it would have given", () => {
+  for (const method of ["explicit", "implicit"] as const) {
+    const decay = integrate(
+      scalar((_t, y) => -y),
+      [1],
+      0,
+      20,
+      { method, firstStep: 20 },
+    );
+    expect(decay.rejected).toBeGreaterThan(0);
+    expect(Math.abs(decay.y[0]! / Math.exp(-20) - 1)).toBeLessThan(20e-9);
+  }
+});
+
+test("the error stays in proportion to what is allowed over six decades", () => {
+  for (const relative of [1e-4, 1e-6, 1e-8, 1e-10]) {
+    const grown = integrate(
+      scalar((t, y) => y * Math.cos(t)),
+      [1],
+      0,
+      10,
+      { relative },
+    );
+    const error = Math.abs(grown.y[0]! / Math.exp(Math.sin(10)) - 1);
+    expect(error).toBeLessThan(relative * grown.steps);
+  }
+});
+
 test("a solution that ceases to exist is refused with its time", () => {
   const blowUp = () =>
     integrate(
