@@ -59,6 +59,8 @@ function program(args: readonly string[]) {
     })
     .example("$0 new memory", "a commented study to start from")
     .example("$0 check memory/study.yaml", "every mistake with its place and remedy")
+    .example("$0 compare memory/study.yaml", "the designs side by side")
+    .example("$0 explain memory/study.yaml read_latency", "where a number comes from")
     .example("$0 list switch", "what switches the catalogue has")
     .epilogue("tenfold <command> --help shows the options of a command, with examples.");
   for (const command of COMMANDS) parser.command(command as unknown as CommandModule);
@@ -69,8 +71,9 @@ const nameOf = (usage: unknown): string => String(usage).split(" ")[0]!;
 
 /** The usage of the command that a command line names, such as `show <name>`; empty when it names none. */
 function commandOf(args: readonly string[]): string {
-  const usages = COMMANDS.map(({ command }) => String(command));
-  return usages.find((usage) => args.includes(nameOf(usage))) ?? "";
+  const usages = new Map(COMMANDS.map(({ command }) => [nameOf(command), String(command)]));
+  const named = args.find((word) => usages.has(word));
+  return named === undefined ? "" : usages.get(named)!;
 }
 
 /** Commands and options that could have been meant. */
