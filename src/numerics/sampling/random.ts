@@ -12,31 +12,38 @@ const STEP_A = 0x9e3779b9;
 const STEP_B = 0xbb67ae85;
 const ROUNDS = 10;
 
-/** The high 32 bits of the product of two 32-bit numbers. */
-function highProduct(a: number, b: number): number {
-  const aLow = a & 0xffff;
-  const aHigh = a >>> 16;
-  const bLow = b & 0xffff;
-  const bHigh = b >>> 16;
-  const middle = aHigh * bLow + ((aLow * bLow) >>> 16);
-  const carry = aLow * bHigh + (middle & 0xffff);
-  return (aHigh * bHigh + Math.floor(middle / 65536) + Math.floor(carry / 65536)) >>> 0;
+/** The high 32 bits of x times the constant whose halves are given, in 32-bit arithmetic alone. */
+function highProduct(x: number, low: number, high: number): number {
+  const xLow = x & 0xffff;
+  const xHigh = x >>> 16;
+  const middle = Math.imul(xHigh, low) >>> 0;
+  const other = Math.imul(xLow, high) >>> 0;
+  const carry = (middle & 0xffff) + (Math.imul(xLow, low) >>> 16) + (other & 0xffff);
+  return (Math.imul(xHigh, high) + (middle >>> 16) + (other >>> 16) + (carry >>> 16)) | 0;
 }
 
 /** Encrypts the four words of `block` in place under a key of two words. */
 export function philox(block: Uint32Array, keyA: number, keyB: number): void {
-  let a = keyA >>> 0;
-  let b = keyB >>> 0;
+  let x0 = block[0]! | 0;
+  let x1 = block[1]! | 0;
+  let x2 = block[2]! | 0;
+  let x3 = block[3]! | 0;
+  let a = keyA | 0;
+  let b = keyB | 0;
   for (let round = 0; round < ROUNDS; round++) {
-    const x0 = block[0]!;
-    const x2 = block[2]!;
-    block[0] = highProduct(MULTIPLIER_B, x2) ^ block[1]! ^ a;
-    block[2] = highProduct(MULTIPLIER_A, x0) ^ block[3]! ^ b;
-    block[1] = Math.imul(MULTIPLIER_B, x2);
-    block[3] = Math.imul(MULTIPLIER_A, x0);
-    a = (a + STEP_A) >>> 0;
-    b = (b + STEP_B) >>> 0;
+    const y0 = highProduct(x2, MULTIPLIER_B & 0xffff, MULTIPLIER_B >>> 16) ^ x1 ^ a;
+    const y2 = highProduct(x0, MULTIPLIER_A & 0xffff, MULTIPLIER_A >>> 16) ^ x3 ^ b;
+    x1 = Math.imul(MULTIPLIER_B, x2);
+    x3 = Math.imul(MULTIPLIER_A, x0);
+    x0 = y0;
+    x2 = y2;
+    a = (a + STEP_A) | 0;
+    b = (b + STEP_B) | 0;
   }
+  block[0] = x0;
+  block[1] = x1;
+  block[2] = x2;
+  block[3] = x3;
 }
 
 /** The 32-bit Murmur3 hash of a text's UTF-8 bytes. */
@@ -80,6 +87,8 @@ export class RandomStream {
   private readonly keyA: number;
   private readonly keyB: number;
   private readonly seedHigh: number;
+  /** Which block stands in `block`. */
+  private held = -1;
 
   /** @param seed a whole number from 0 to 2^53; @param key any text, such as a parameter's key */
   constructor(seed: number, key: string) {
@@ -90,6 +99,8 @@ export class RandomStream {
 
   /** Four independent 32-bit words for an index from 0 to 2^53 (reused: copy to keep). */
   words(index: number): Uint32Array {
+    if (index === this.held) return this.block;
+    this.held = index;
     this.block[0] = index >>> 0;
     this.block[1] = Math.floor(index / 4294967296) >>> 0;
     this.block[2] = this.seedHigh;
@@ -98,10 +109,16 @@ export class RandomStream {
     return this.block;
   }
 
-  /** The draw of that index, uniform on the open interval (0, 1), a multiple of 2^-53. */
+  /**
+   * The draw of that index, uniform on the open interval (0, 1): half-way between multiples of
+   * 2^-52. Two draws share a block of words.
+   */
   uniform(index: number): number {
-    const words = this.words(index);
-    return ((words[0]! >>> 6) * 67108864 + (words[1]! >>> 6) + 0.5) / 4503599627370496;
+    const half = Math.floor(index / 2);
+    const words = this.words(half);
+    const first = 2 * (index - 2 * half);
+    const high = words[first]! >>> 6;
+    return (high * 67108864 + (words[first + 1]! >>> 6) + 0.5) / 4503599627370496;
   }
 
   /** Writes the draws `start`, `start + 1`, ... into `out`. */
