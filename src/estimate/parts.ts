@@ -1,3 +1,4 @@
+import { sumTree } from "../formulas/build.ts";
 import type { ExtraFormula } from "../formulas/program.ts";
 import type { PartUse } from "../models/periphery/index.ts";
 import { READ_ENERGIES, WRITE_ENERGIES } from "./energy.ts";
@@ -59,14 +60,23 @@ function contributions(use: PartUse): ExtraFormula[] {
   ];
 }
 
+/** The area of all of one kind of part in one tile. */
+function tileArea({ name, prefix, count }: PartUse): ExtraFormula {
+  return {
+    name: `tile_${prefix}area`,
+    unit: "m^2",
+    formula: times(count === "1" ? "1" : `(${count})`, `${prefix}area`),
+    meaning: `${name}: area in one tile`,
+    source: "this project",
+  };
+}
+
 /** The area of one tile's parts on a side, which the floor plan reads. */
 function sideArea(name: string, uses: readonly PartUse[], side: string): ExtraFormula {
   return {
     name,
     unit: "m^2",
-    formula: uses
-      .map((use) => `${times(use.count === "1" ? "1" : `(${use.count})`, `${use.prefix}area`)}`)
-      .join(" + "),
+    formula: sumTree(uses.map(({ prefix }) => `tile_${prefix}area`)),
     meaning: `area of one tile's parts along the ${side}`,
     source: "this project",
   };
@@ -139,6 +149,7 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
   return {
     totals,
     formulas: [
+      ...tileParts.map(tileArea),
       sideArea("row_side_area", tileParts.filter(isRowPart), "rows"),
       sideArea(
         "side_area_without_data_drivers",
@@ -156,7 +167,7 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
         name,
         unit,
         meaning,
-        formula: parts.map(({ quantity }) => quantity).join(" + "),
+        formula: sumTree(parts.map(({ quantity }) => quantity)),
         source: "this project",
       })),
     ],
