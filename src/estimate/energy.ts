@@ -13,6 +13,8 @@ export interface EnergyFlags {
   readonly verify: boolean;
   /** A destructive read is followed by a write of what was read. */
   readonly rewrites: boolean;
+  /** A read takes the charge of all cells of the row, and gives it back. */
+  readonly restores: boolean;
 }
 
 const energy = (text: string, meaning: string, source = "dic", note?: string): FormulaDefinition =>
@@ -38,6 +40,7 @@ const INPUTS = {
   write_time: quantity("s", "pulses of one write"),
   verify_pulses: quantity("1", "mean number of program-and-verify pulses"),
   sense_amplifier_read_energy: quantity("J", "energy of one decision"),
+  stored_energy: quantity("J", "energy that restores a cell"),
 };
 
 /** Rows and columns, by what moves: a selected row, unselected rows at their level, columns that swing. */
@@ -99,7 +102,10 @@ function writeEnergies({
   biased,
   verify,
   rewrites,
+  restores,
 }: EnergyFlags): Record<string, FormulaDefinition> {
+  const destroyed = restores ? "tiles_active * physical_columns * stored_energy" : "";
+  const rewritten = rewrites ? "column_write_energy + cell_write_energy + half_select_energy" : "";
   return {
     cell_write_energy: energy(
       "coded_word * write_cell_energy",
@@ -119,10 +125,16 @@ function writeEnergies({
       "this project",
     ),
     rewrite_energy: energy(
-      rewrites
-        ? "column_write_energy + cell_write_energy + half_select_energy"
-        : "0 * cell_write_energy",
+      destroyed || rewritten || "0 * cell_write_energy",
       "energy of writing back what a read destroyed",
+      "this project",
+      restores ? "every cell of the row, each as if it had lost all: an upper bound" : undefined,
+    ),
+    restore_energy: energy(
+      restores
+        ? "max(0, tiles_active * physical_columns - word_cells) * stored_energy"
+        : "0 * cell_write_energy",
+      "energy of giving back the charge of cells that a write wakes and does not write",
       "this project",
     ),
   };
@@ -154,4 +166,5 @@ export const WRITE_ENERGIES = {
   cells: "cell_write_energy",
   "half-selected junctions": "half_select_energy",
   "verify reads": "verify_energy",
+  "write back": "restore_energy",
 } as const;

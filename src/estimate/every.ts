@@ -8,7 +8,12 @@ import { type MacroStructure, peripheryStructure } from "./structure.ts";
 
 const CORRECTIONS: readonly Correction[] = ["none", "single", "single-double", "multiple"];
 /** Voltages that lead to each way of supplying a write: core supply, input-output supply, pump. */
-const WRITES = [0.5, 1.5, 5];
+const WRITES = [
+  { write: 0.5, row: 0.5 },
+  { write: 0.5, row: 1.5 },
+  { write: 1.5, row: 1.5 },
+  { write: 5, row: 5 },
+];
 
 /**
  * The recipe of every structure that a design can have. The build parses all their formulas ahead, tests check all
@@ -33,9 +38,9 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
     for (const correction of CORRECTIONS) {
       for (const write of WRITES) {
         for (const spares of [false, true]) {
-          for (const columnShare of [1, 8]) {
+          for (const selectedColumns of [1, 8]) {
             const choices = {
-              columnShare,
+              selectedColumns,
               correction,
               spares,
               ...(scheme !== undefined && { bias: scheme }),
@@ -43,7 +48,7 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
             const structure: MacroStructure = {
               cell: name,
               ...(kind !== undefined && { crosspoint: `${kind} ${scheme}` }),
-              periphery: peripheryStructure(model, choices, { write, supply: 1, ioSupply: 2.5 }),
+              periphery: peripheryStructure(model, choices, { ...write, supply: 1, ioSupply: 2.5 }),
               rowWire: "local",
               columnWire: "local",
               routeWire: "intermediate",

@@ -33,12 +33,13 @@ export function organise(design: Design, cell: ResolvedCell, known: ParameterSet
   const bits = design.cell?.bits ?? 1;
   const rows = number(tile.rows, DEFAULT_LINES, "rows of a tile");
   const columns = number(tile.columns, DEFAULT_LINES, "columns of a tile");
-  const fallback = cell.model.sensing === "charge" ? 1 : shareFor(columns * bits, design.word ?? 1);
+  const fallback = shareFor(columns * bits, design.word ?? 1);
   const columnShare = number(tile.column_share, fallback, "columns that share a sense amplifier");
   const banks = number(design.banks, 1, "banks");
   const spareRows = design.spare_rows ?? 0;
   const spareColumns = design.spare_columns ?? 0;
   const decks = tile.decks ?? 1;
+  const atOnce = design.write?.bits_at_once;
   const source = "this study";
   return {
     rows,
@@ -56,6 +57,8 @@ export function organise(design: Design, cell: ResolvedCell, known: ParameterSet
       chosen("columns", columns),
       chosen("decks", decks),
       chosen("column_share", columnShare),
+      chosen("amplifier_share", cell.model.sensing === "charge" ? 1 : columnShare),
+      chosen("bits_at_once", typeof atOnce === "number" ? atOnce : columns * bits),
       chosen("bits_per_cell", bits),
       chosen("cells_per_bit", 1),
       chosen("spare_rows", spareRows),

@@ -9,7 +9,7 @@ import { wire } from "../models/wire/wire.ts";
 import { accessEnergy } from "./energy.ts";
 import { floorplan } from "./floorplan.ts";
 import { lineLoads } from "./geometry.ts";
-import { organisation } from "./organisation.ts";
+import { organisation, plainOrganisation } from "./organisation.ts";
 import { partTotals, type Total } from "./parts.ts";
 import type { MacroStructure, WireSource } from "./structure.ts";
 import { summaryFormulas } from "./summary.ts";
@@ -36,7 +36,8 @@ const same = (name: string, unit: string, formula: string, meaning: string): Ext
 
 /** Delays of the row and the column wires. What drives them is counted with the driver unless it is a resistance in series. */
 function lineDelays(structure: MacroStructure): { instances: Instance[]; extra: ExtraFormula[] } {
-  const { sensing, multiplexed } = structure.periphery;
+  const { sensing, amplifierPerColumn = false } = structure.periphery;
+  const multiplexed = structure.periphery.multiplexed && !amplifierPerColumn;
   const multiplexer = multiplexed ? "column_multiplexer_resistance" : "no_resistance";
   const clamp = sensing === "current" ? "sense_amplifier_clamp_resistance + " : "";
   return {
@@ -96,7 +97,7 @@ function cellInstances(structure: MacroStructure, model: CellModel): Instance[] 
     wireOf("column_wire_", structure.columnWire),
     wireOf("route_wire_", structure.routeWire),
     ...model.instances,
-    { of: organisation },
+    { of: structure.periphery.limitedWrite ? organisation : plainOrganisation },
     { of: lineLoads },
     ...sharedSheets(structure.periphery),
   ];
@@ -138,6 +139,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
     biased: bias !== undefined,
     verify: periphery.verify,
     rewrites: destructive === true,
+    restores: model.sensing === "charge",
   };
   return {
     instances: [

@@ -18,7 +18,7 @@ interface Built {
 }
 
 /** What decides whether a write needs more than the core supply. */
-const EDGE = ["write_voltage", "write_row_swing"];
+const EDGE = ["write_voltage", "row_swing", "write_row_swing"];
 const MOST_KEPT = 64;
 const built = new Map<string, Built>();
 
@@ -40,14 +40,15 @@ export class MacroModel {
    */
   constructor(design: ResolvedDesign, parse: Parser) {
     this.design = design;
-    const first = structureOf(design, 0, 1, 1);
+    const first = structureOf(design, { write: 0, row: 0, supply: 1, ioSupply: 1 });
     const edge = build(design, first, cellRecipe(first, design.model), parse, EDGE);
     const voltages = nominal(edge.whole, design);
-    const write = voltages.get("write_voltage")!;
-    const raised = Math.max(write, voltages.get("write_row_swing")!);
-    const supply = design.parameters.get("supply")!.value;
-    const ioSupply = design.parameters.get("io_supply")!.value;
-    this.structure = structureOf(design, raised, supply, ioSupply);
+    this.structure = structureOf(design, {
+      write: voltages.get("write_voltage")!,
+      row: Math.max(voltages.get("row_swing")!, voltages.get("write_row_swing")!),
+      supply: design.parameters.get("supply")!.value,
+      ioSupply: design.parameters.get("io_supply")!.value,
+    });
     const recipe = macroRecipe(this.structure, design.model);
     const { program, totals, whole } = build(design, this.structure, recipe, parse);
     this.program = program;
@@ -107,13 +108,11 @@ function sameNames(left: readonly string[], right: readonly string[]): boolean {
 
 function structureOf(
   design: ResolvedDesign,
-  write: number,
-  supply: number,
-  ioSupply: number,
+  voltages: Parameters<typeof peripheryStructure>[2],
 ): MacroStructure {
   const { cell, model, organised, correction, wires } = design;
   const choices = {
-    columnShare: organised.columnShare,
+    selectedColumns: organised.columnShare * organised.decks,
     correction,
     spares: organised.spares,
     ...(cell.scheme !== undefined && { bias: cell.scheme }),
@@ -121,7 +120,7 @@ function structureOf(
   return {
     cell: cell.kind,
     ...(cell.crosspoint !== undefined && { crosspoint: cell.crosspoint }),
-    periphery: peripheryStructure(model, choices, { write, supply, ioSupply }),
+    periphery: peripheryStructure(model, choices, voltages),
     rowWire: wires.row,
     columnWire: wires.column,
     routeWire: wires.route,

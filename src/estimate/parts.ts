@@ -163,6 +163,7 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
       ),
       ...uses.flatMap(contributions),
       ...CELLS,
+      refreshPower(uses),
       ...totals.map(({ name, unit, meaning, parts }) => ({
         name,
         unit,
@@ -186,6 +187,21 @@ const cellsFormula = (
   meaning,
   source: "this project",
 });
+
+/** Refreshing wakes rows and amplifiers too; those that share an amplifier take turns. */
+function refreshPower(uses: readonly PartUse[]): ExtraFormula {
+  const refreshed = uses.some(({ prefix }) => prefix === "refresh_control_");
+  const access =
+    " + tiles * physical_rows * (amplifier_share * (row_decoder_read_energy + " +
+    "row_driver_read_energy) + physical_columns * (sense_amplifier_read_energy + " +
+    "precharge_read_energy)) / retention_at_temperature";
+  return cellsFormula(
+    "all_refresh_power",
+    "W",
+    `cells * refresh_power${refreshed ? access : ""}`,
+    "power of refreshing all cells",
+  );
+}
 
 const CELLS: readonly ExtraFormula[] = [
   cellsFormula(
@@ -218,5 +234,4 @@ const CELLS: readonly ExtraFormula[] = [
     "cells * cell_standby_power",
     "power that keeps the data of all cells",
   ),
-  cellsFormula("all_refresh_power", "W", "cells * refresh_power", "power of refreshing all cells"),
 ];

@@ -18,7 +18,8 @@ export type WireSource = "local" | "intermediate" | "global" | "given";
 
 /** What a study chooses of the periphery's structure. */
 export interface PeripheryChoices {
-  readonly columnShare: number;
+  /** Columns among which one is accessed, those of all decks together. */
+  readonly selectedColumns: number;
   readonly correction: Structure["correction"];
   readonly spares: boolean;
   readonly bias?: NonNullable<Structure["bias"]>;
@@ -29,24 +30,34 @@ export interface PeripheryChoices {
  *
  * @param model the kind of cell
  * @param choices what the study chooses
- * @param voltages nominal write voltage and supplies [V]: they decide whether a pump is needed
+ * @param voltages nominal write voltage at the columns, highest level of the rows, and supplies [V]: they decide
+ *   whether level shifters and a pump are needed
  */
 export function peripheryStructure(
   model: CellModel,
   choices: PeripheryChoices,
-  voltages: { readonly write: number; readonly supply: number; readonly ioSupply: number },
+  voltages: {
+    readonly write: number;
+    readonly row: number;
+    readonly supply: number;
+    readonly ioSupply: number;
+  },
 ): Structure {
   const { structure } = model;
-  const { write, supply, ioSupply } = voltages;
+  const { write, row, supply, ioSupply } = voltages;
+  const from = (voltage: number) =>
+    voltage <= supply ? "core" : voltage <= ioSupply ? "input-output" : "pump";
   const pulsed = structure.pulsed;
   return {
     sensing: model.sensing === "current" ? "current" : "voltage",
-    writeSupply: write <= supply ? "core" : write <= ioSupply ? "input-output" : "pump",
+    writeSupply: from(write),
+    rowSupply: from(Math.max(row, write)),
     pumpFrom: "input-output",
     ...(structure.biased && choices.bias !== undefined && { bias: choices.bias }),
     limitedWrite: pulsed,
     verify: pulsed,
-    multiplexed: choices.columnShare > 1,
+    multiplexed: choices.selectedColumns > 1,
+    amplifierPerColumn: model.sensing === "charge",
     correction: choices.correction,
     spares: choices.spares,
     refresh: structure.refreshed,

@@ -20,7 +20,7 @@ export const CELL_OUTPUTS = {
   read_static_current: ["A", "current of a sensed column"],
   cell_standby_power: ["W", "power that keeps the data of one cell"],
   write_current: ["A", "write current of one cell at the driver"],
-  write_voltage: ["V", "largest voltage at the edge of the array"],
+  write_voltage: ["V", "voltage of the columns' drivers while a cell is written"],
   write_time: ["s", "pulses of one write of one cell"],
   write_cell_energy: ["J", "energy in the cell per written bit"],
   refresh_power: ["W", "power of refresh per cell"],

@@ -97,9 +97,10 @@ export const floatingGate = model({
     write_current: formula("A", "program_current", "current at the driver", "typical-classes"),
     write_voltage: formula(
       "V",
-      "max(program_voltage, erase_voltage)",
-      "largest voltage at the edge",
+      "drain_voltage",
+      "voltage of the columns while a cell is written",
       "typical-classes",
+      { note: "gate and erase voltages are higher, but carry no current: see the row's swing" },
     ),
     write_time: formula(
       "s",

@@ -113,7 +113,7 @@ function gainCell(transistors: 2 | 3): Sheet {
         { note: "refresh comes on top" },
       ),
       write_current: formula("A", "access_saturation_current", "current at the driver", "dic"),
-      write_voltage: formula("V", "write_row_swing", "largest voltage at the edge"),
+      write_voltage: formula("V", "supply", "voltage of the columns while a cell is written"),
       write_time: formula(
         "s",
         "3 * unit_resistance_n / access_width * storage_node_capacitance",

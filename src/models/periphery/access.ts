@@ -10,7 +10,9 @@ const second = (meaning: string, formula: string, note?: string) =>
 function formulasFor(structure: Structure): Formulas {
   const prefixes = new Set(partsFor(structure).map((part) => part.prefix));
   const delayOf = (part: string) => (prefixes.has(`${part}_`) ? ` + ${part}_delay` : "");
-  const selected = structure.multiplexed ? ", select_delay" : "";
+  const { amplifierPerColumn = false } = structure;
+  const selected = structure.multiplexed && !amplifierPerColumn ? ", select_delay" : "";
+  const restored = amplifierPerColumn ? " + bit_line_delay + sense_delay" : "";
   const biased = structure.bias === undefined ? "" : ", column_bias_delay";
   const verified = structure.verify ? " + verify_pulses * (bit_line_delay + sense_delay)" : "";
   return {
@@ -37,7 +39,8 @@ function formulasFor(structure: Structure): Formulas {
     sense_delay: second("the amplifier has decided", "sense_amplifier_delay"),
     output_delay: second(
       "the word is corrected and leaves the macro",
-      `route_delay${delayOf("correction_decoder")} + output_driver_delay`,
+      (amplifierPerColumn && structure.multiplexed ? "output_multiplexer_delay + " : "") +
+        `route_delay${delayOf("correction_decoder")} + output_driver_delay`,
     ),
     read_latency: second(
       "from the clock to the word at the output",
@@ -46,13 +49,14 @@ function formulasFor(structure: Structure): Formulas {
     read_cycle: second(
       "until the same tile can be read again",
       `selection_delay + bit_line_delay + ` +
-        `sense_delay${delayOf("precharge") || " + word_line_delay"}`,
+        `sense_delay${amplifierPerColumn ? " + write_time" : ""}` +
+        `${delayOf("precharge") || " + word_line_delay"}`,
       "the row falls and the columns recover side by side; input and output belong to other " +
         "accesses",
     ),
     drive_delay: second(
       "the columns have the write voltage",
-      "write_driver_delay + bit_line_delay",
+      `write_driver_delay${delayOf("output_multiplexer")} + bit_line_delay`,
     ),
     pulse_time: second(
       "pulses and verify reads of one group",
@@ -61,8 +65,9 @@ function formulasFor(structure: Structure): Formulas {
     ),
     write_latency: second(
       "from the clock to a word that is kept",
-      `input_delay${delayOf("correction_encoder")} + selection_delay${delayOf("charge_pump")}` +
-        " + groups * (drive_delay + pulse_time)",
+      `input_delay${delayOf("correction_encoder")} + selection_delay${restored}` +
+        `${delayOf("charge_pump")} + groups * (drive_delay + pulse_time)`,
+      amplifierPerColumn ? "the row is sensed first: its other cells are restored" : undefined,
     ),
   };
 }

@@ -38,12 +38,14 @@ const ORGANISATION: Record<string, Entry> = {
   tiles_per_bank: ["1", "tiles of a bank"],
   tiles_active: ["1", "tiles that take part in one access"],
   sense_amplifiers: ["1", "sense amplifiers of a tile"],
+  data_ports: ["1", "symbols of a tile that enter or leave it at once"],
   groups: ["1", "groups that are written one after another because of the current limit"],
 };
 
 const CELL: Record<string, Entry> = {
   column_lines: ["1", "column wires of one cell"],
   row_lines: ["1", "row wires of one cell"],
+  row_swing: ["V", "swing of the selected row in a read"],
   column_swing: ["V", "by how much a column moves in a read"],
   write_column_swing: ["V", "by how much a column moves in a write"],
   signal_current: ["A", "difference of current that the sense amplifier can use"],

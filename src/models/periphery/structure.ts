@@ -10,6 +10,11 @@ export interface Structure {
   readonly sensing: "voltage" | "current";
   /** Where a write voltage comes from: the core supply, the input-output supply, or a pump. */
   readonly writeSupply: "core" | "input-output" | "pump";
+  /**
+   * The same for the rows, whose gates may need more than the columns; `writeSupply` unless said.
+   * Raised rows of columns at the core supply carry no write current, only their own charge.
+   */
+  readonly rowSupply?: "core" | "input-output" | "pump";
   /** The supply that feeds the pump; `core` unless said. */
   readonly pumpFrom?: "core" | "input-output";
   /**
@@ -22,6 +27,11 @@ export interface Structure {
   readonly verify: boolean;
   /** Several columns share an amplifier, or columns of several decks do. */
   readonly multiplexed: boolean;
+  /**
+   * A cell that gives its charge away needs an amplifier at each column, which restores it: the
+   * multiplexer then stands behind the amplifiers.
+   */
+  readonly amplifierPerColumn?: boolean;
   readonly correction: Correction;
   readonly spares: boolean;
   readonly refresh: boolean;

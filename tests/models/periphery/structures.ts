@@ -50,6 +50,10 @@ export const STRUCTURES: readonly (readonly [string, Structure])[] = [
     "crossbar with grounded lines",
     { ...RESISTIVE, bias: "grounded", multiplexed: false, reference: false },
   ],
+  [
+    "dynamic cells with an amplifier at each column, raised rows",
+    { ...STATIC, refresh: true, amplifierPerColumn: true, rowSupply: "input-output" },
+  ],
 ];
 
 /** Every instance of a structure's periphery, latencies included. */

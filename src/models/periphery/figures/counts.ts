@@ -14,6 +14,16 @@ export const COUNTS: readonly DefaultRow[] = [
     "transistors of a clocked latch sense amplifier with input pair",
   ],
   [
+    "charge_latch_transistors",
+    "1",
+    5,
+    4,
+    9,
+    "common practice",
+    "memory",
+    "transistors of a latch that restores its columns, with its share of what switches it on",
+  ],
+  [
     "sense_current_transistors",
     "1",
     12,

@@ -124,6 +124,17 @@ export const SIZES: readonly DefaultRow[] = [
     "standard deviations of offset that a sense amplifier must beat",
   ],
   [
+    "sense_offset",
+    "V",
+    0,
+    0,
+    0,
+    "this project",
+    "default",
+    "standard deviation of the amplifiers' offset, where it is stated; at 0 the pair is sized " +
+      "for the signal",
+  ],
+  [
     "offset_share",
     "1",
     0.5,

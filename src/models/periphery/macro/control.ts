@@ -50,7 +50,7 @@ export const bankControl = part({
       "area of a bank's control",
     ),
     leakage: given(
-      "gate_transistors * transistor_leakage + enable_lines * chain_width * " +
+      "gate_transistors * transistor_leakage + enable_lines * chain_width / 2 * " +
         "leakage_power_per_width",
       "W",
       "leakage of a bank's control",
@@ -157,7 +157,13 @@ export const outputDriver = part({
       "m^2",
       "area of all output drivers",
     ),
-    leakage: given("width * leakage_power_per_width", "W", "leakage of all output drivers"),
+    leakage: given(
+      "width / 2 * leakage_power_per_width",
+      "W",
+      "leakage of all output drivers",
+      "this project",
+      "an inverter leaks through one of its two devices",
+    ),
     read_energy: given(
       "word * data_activity / 2 * (output_load + chain_width * (gate_capacitance + " +
         "drain_capacitance)) * supply ^ 2",

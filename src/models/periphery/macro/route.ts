@@ -90,7 +90,13 @@ export const route = part({
       "m^2",
       "area of the routing",
     ),
-    leakage: given("width * leakage_power_per_width", "W", "leakage of all repeaters"),
+    leakage: given(
+      "width / 2 * leakage_power_per_width",
+      "W",
+      "leakage of all repeaters",
+      "this project",
+      "an inverter leaks through one of its two devices",
+    ),
     wire_energy: given(
       "(route_wire_capacitance_per_length * length + width / bus_wires * (gate_capacitance + " +
         "drain_capacitance)) * supply ^ 2 / 2",

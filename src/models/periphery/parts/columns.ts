@@ -11,6 +11,8 @@ import {
   raisedColumnSelect,
 } from "../tile/columns.ts";
 import { decoder } from "../tile/decoder.ts";
+import { outputMultiplexer } from "../tile/output-multiplexer.ts";
+import { chargeSenseAmplifier } from "../tile/sense-charge.ts";
 import {
   currentSenseAmplifier,
   differentialSenseAmplifier,
@@ -39,12 +41,14 @@ export function columnParts(structure: Structure): PartUse[] {
 }
 
 const eachAmplifier = { level: "tile", count: "sense_amplifiers" } as const;
+const eachPort = { level: "tile", count: "data_ports" } as const;
 const all = { activeRead: "sense_amplifiers", activeWrite: "sense_amplifiers" } as const;
 const bothPaths = { onReadPath: true, onWritePath: true } as const;
 const neitherPath = { onReadPath: false, onWritePath: false } as const;
 
-function multiplexer({ writeSupply }: Structure): PartUse[] {
+function multiplexer({ writeSupply, amplifierPerColumn }: Structure): PartUse[] {
   const raised = writeSupply !== "core";
+  const of = amplifierPerColumn ? "output_multiplexer" : "column_multiplexer";
   return [
     {
       name: "column decoder",
@@ -61,23 +65,39 @@ function multiplexer({ writeSupply }: Structure): PartUse[] {
       name: "column select drivers",
       prefix: "column_select_",
       sheet: raised ? raisedColumnSelect : columnSelect,
-      bind: { select_capacitance: "column_multiplexer_select_capacitance" },
+      bind: {
+        select_capacitance: `${of}_select_capacitance`,
+        ...(amplifierPerColumn && { sense_amplifiers: "data_ports" }),
+      },
       level: "tile",
       count: "selected_columns",
       activeRead: "1",
       activeWrite: "1",
       ...neitherPath,
     },
-    {
-      name: "column multiplexers",
-      prefix: "column_multiplexer_",
-      sheet: raised ? raisedColumnMultiplexer : columnMultiplexer,
-      ...eachAmplifier,
-      ...all,
-      ...bothPaths,
-    },
+    amplifierPerColumn
+      ? outputMultiplexers
+      : {
+          name: "column multiplexers",
+          prefix: "column_multiplexer_",
+          sheet: raised ? raisedColumnMultiplexer : columnMultiplexer,
+          ...eachAmplifier,
+          ...all,
+          ...bothPaths,
+        },
   ];
 }
+
+const outputMultiplexers: PartUse = {
+  name: "output multiplexers",
+  prefix: "output_multiplexer_",
+  sheet: outputMultiplexer,
+  bind: { latch_device_width: "sense_amplifier_latch_width" },
+  ...eachPort,
+  activeRead: "data_ports",
+  activeWrite: "data_ports",
+  ...bothPaths,
+};
 
 function biasSwitches({ bias, writeSupply }: Structure): PartUse {
   return {
@@ -103,15 +123,17 @@ const prechargePart: PartUse = {
   ...neitherPath,
 };
 
-function amplifier({ sensing, reference }: Structure): PartUse {
+function amplifier({ sensing, reference, amplifierPerColumn }: Structure): PartUse {
   const byCurrent = reference ? currentSenseAmplifier : differentialSenseAmplifier;
+  const bySensing = sensing === "voltage" ? voltageSenseAmplifier : byCurrent;
   return {
     name: "sense amplifiers",
     prefix: "sense_amplifier_",
-    sheet: sensing === "voltage" ? voltageSenseAmplifier : byCurrent,
+    sheet: amplifierPerColumn ? chargeSenseAmplifier : bySensing,
     ...eachAmplifier,
     activeRead: "sense_amplifiers",
-    activeWrite: "0",
+    // A write restores what it does not overwrite.
+    activeWrite: amplifierPerColumn ? "sense_amplifiers" : "0",
     onReadPath: true,
     onWritePath: false,
   };
@@ -122,8 +144,8 @@ const dataDrivers: PartUse = {
   prefix: "data_driver_",
   sheet: dataDriver,
   bind: { segment_length: "route_segment_length" },
-  ...eachAmplifier,
-  activeRead: "sense_amplifiers",
+  ...eachPort,
+  activeRead: "data_ports",
   activeWrite: "0",
   ...neitherPath,
 };
@@ -147,7 +169,7 @@ function write({ limitedWrite, writeSupply }: Structure): PartUse {
     name: "write drivers",
     prefix: "write_driver_",
     sheet: limitedWrite ? limited : writeDriver,
-    ...eachAmplifier,
+    ...eachPort,
     activeRead: "0",
     activeWrite: "row_cells_written * groups",
     onReadPath: false,
@@ -159,6 +181,7 @@ const steering: PartUse = {
   name: "spare steering",
   prefix: "spare_steering_",
   sheet: spareSteering,
+  bind: { sense_amplifiers: "data_ports" },
   level: "tile",
   count: "1",
   activeRead: "1",

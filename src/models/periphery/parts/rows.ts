@@ -23,8 +23,8 @@ const rowDecoder: PartUse = {
   onWritePath: true,
 };
 
-function driver({ bias, writeSupply }: Structure): PartUse {
-  const raised = writeSupply !== "core";
+function driver({ bias, writeSupply, rowSupply = writeSupply }: Structure): PartUse {
+  const raised = rowSupply !== "core";
   const common = {
     name: "row drivers",
     prefix: "row_driver_",

@@ -5,7 +5,7 @@
 import type { Sheet } from "../../../formulas/sheet.ts";
 import { given, part } from "../define.ts";
 import { chain } from "../effort.ts";
-import { layoutArea } from "./layout.ts";
+import { layoutArea, selectSwing } from "./layout.ts";
 
 export type BiasScheme = "floating" | "grounded" | "one-half" | "one-third";
 
@@ -95,13 +95,17 @@ function lineDriver(scheme: BiasScheme, raised: boolean): Sheet {
         "leakage of one line driver: half of its devices are off",
       ),
       read_energy: given(
-        `width * (${gate} + drain_capacitance) * ` +
-          `${raised ? "max(supply, write_voltage)" : "supply"} ^ 2`,
+        `width * (${gate} + drain_capacitance) * ${selectSwing("read", raised)} ^ 2`,
         "J",
         "energy of the driver's own capacitance, when its line is selected and released",
         "dic",
       ),
-      write_energy: given("read_energy", "J", "energy of the driver's own capacitance"),
+      write_energy: given(
+        `width * (${gate} + drain_capacitance) * ${selectSwing("write", raised)} ^ 2`,
+        "J",
+        "energy of the driver's own capacitance, when its line is selected and released",
+        "dic",
+      ),
       resistance: given(
         `${resistance} / switch_width`,
         "ohm",
@@ -173,13 +177,17 @@ function columnBias(scheme: BiasScheme, raised: boolean): Sheet {
       ),
       leakage: given(`width * ${leak} / 2`, "W", "leakage of one column's switches"),
       read_energy: given(
-        `width * (${gate} + drain_capacitance) * ` +
-          `${raised ? "max(supply, write_voltage)" : "supply"} ^ 2`,
+        `width * (${gate} + drain_capacitance) * ${selectSwing("read", raised)} ^ 2`,
         "J",
         "energy when the column is selected and released",
         "dic",
       ),
-      write_energy: given("read_energy", "J", "energy when the column is selected and released"),
+      write_energy: given(
+        `width * (${gate} + drain_capacitance) * ${selectSwing("write", raised)} ^ 2`,
+        "J",
+        "energy when the column is selected and released",
+        "dic",
+      ),
       resistance: given(
         `${resistance} / switch_width`,
         "ohm",

@@ -2,7 +2,7 @@
 import type { Sheet } from "../../../formulas/sheet.ts";
 import { given, part } from "../define.ts";
 import { chain } from "../effort.ts";
-import { layoutArea } from "./layout.ts";
+import { layoutArea, selectSwing } from "./layout.ts";
 
 function multiplexer(raised: boolean): Sheet {
   const resistance = raised ? "thick_unit_resistance" : "unit_resistance_n";
@@ -11,7 +11,6 @@ function multiplexer(raised: boolean): Sheet {
   const linear = raised ? "thick_unit_linear_resistance" : "unit_linear_resistance";
   const leak = raised ? "thick_leakage_power_per_width" : "leakage_power_per_width";
   const slowness = raised ? "5 * thick_tau" : "fo4_delay";
-  const swing = raised ? "max(supply, write_voltage)" : "supply";
   return part({
     name: raised ? "raised_column_multiplexer" : "column_multiplexer",
     title: raised ? "Column multiplexer for a raised write voltage" : "Column multiplexer",
@@ -87,12 +86,17 @@ function multiplexer(raised: boolean): Sheet {
         "open switches between lines that are held at one level leak half of what a gate does",
       ),
       read_energy: given(
-        `select_capacitance * ${swing} ^ 2`,
+        `select_capacitance * ${selectSwing("read", raised)} ^ 2`,
         "J",
         "energy of opening one column and closing another",
         "dic",
       ),
-      write_energy: given("read_energy", "J", "energy of opening one column and closing another"),
+      write_energy: given(
+        `select_capacitance * ${selectSwing("write", raised)} ^ 2`,
+        "J",
+        "energy of opening one column and closing another",
+        "dic",
+      ),
       delay: given(
         "log(2) * resistance * node_capacitance",
         "s",
@@ -145,15 +149,27 @@ function select(raised: boolean): Sheet {
         "m^2",
         "area of one select driver",
       ),
-      leakage: given(`chain_width * ${leak}`, "W", "leakage of one select driver"),
+      leakage: given(
+        `chain_width / 2 * ${leak}`,
+        "W",
+        "leakage of one select driver",
+        "this project",
+        "an inverter leaks through one of its two devices",
+      ),
       read_energy: given(
         `(line_capacitance + chain_width * (${gate} + drain_capacitance)) * ` +
-          `${raised ? "max(supply, write_voltage)" : "supply"} ^ 2`,
+          `${selectSwing("read", raised)} ^ 2`,
         "J",
         "energy of the select line and its driver",
         "dic",
       ),
-      write_energy: given("read_energy", "J", "energy of the select line and its driver"),
+      write_energy: given(
+        `(line_capacitance + chain_width * (${gate} + drain_capacitance)) * ` +
+          `${selectSwing("write", raised)} ^ 2`,
+        "J",
+        "energy of the select line and its driver",
+        "dic",
+      ),
       delay: given(
         `chain_delay${raised ? " + level_shifter_effort * thick_tau" : ""} + ` +
           "route_wire_resistance_per_length * row_length * (0.377 * line_capacitance + log(2) * " +

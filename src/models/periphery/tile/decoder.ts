@@ -152,7 +152,7 @@ const costs: Formulas = {
     "area of the decoder",
   ),
   leakage: given(
-    "static_transistors * transistor_leakage + buffer_width * leakage_power_per_width",
+    "static_transistors * transistor_leakage + buffer_width / 2 * leakage_power_per_width",
     "W",
     "leakage of the decoder",
   ),

@@ -9,14 +9,19 @@ export const pair: Formulas = {
     "m",
     "channel length of the matched pair",
   ),
+  wanted_sigma: given(
+    "sense_offset > 0 ? sense_offset : allowed_offset / sense_sigmas",
+    "V",
+    "standard deviation of the offset that the pair is sized for: stated, or what is allowed",
+  ),
   pair_width: given(
-    "max(minimum_width, (sense_sigmas * matching_coefficient / allowed_offset) ^ 2 / pair_length)",
+    "max(minimum_width, (matching_coefficient / wanted_sigma) ^ 2 / pair_length)",
     "m",
     "channel width of the matched pair, wide enough for the allowed offset",
     "matching1989",
   ),
   offset_sigma: given(
-    "matching_coefficient / sqrt(pair_width * pair_length)",
+    "sense_offset > 0 ? sense_offset : matching_coefficient / sqrt(pair_width * pair_length)",
     "V",
     "standard deviation of the offset of the pair",
     "matching1989",

@@ -20,3 +20,13 @@ export function layoutArea(
     `${perWidth} * ${share}`
   );
 }
+
+/**
+ * Swing of the gates of raised switches, as a formula: in a read they pass a small voltage, for
+ * which the input-output supply is enough; in a write they stand above what they pass.
+ */
+export function selectSwing(access: "read" | "write", raised: boolean): string {
+  if (!raised) return "supply";
+  const write = "max(supply, write_voltage)";
+  return access === "write" ? write : `min(max(supply, io_supply), ${write})`;
+}
