@@ -1,19 +1,30 @@
 // Bundles the program and the library into dist/: `tenfold.js` (the program), `index.js` and `node.js` (the library),
 // two inner parts that the benchmark times on their own, and the formula parser, which few runs need.
 // Type declarations: `npm run types`.
-import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
 import { fingerprint, root } from "./fingerprint.mjs";
 import { buildParser, shippedTrees } from "./trees.mjs";
 
-const ENTRIES = {
-  tenfold: "src/cli/main.ts",
-  index: "src/index.ts",
-  node: "src/node.ts",
-  numerics: "src/numerics/index.ts",
-  formulas: "src/formulas/index.ts",
-};
+/** What shares its parts. The program is apart: entries that it doesn't need would cut it into small files. */
+const GROUPS = [
+  { tenfold: "src/cli/main.ts" },
+  {
+    index: "src/index.ts",
+    node: "src/node.ts",
+    numerics: "src/numerics/index.ts",
+    formulas: "src/formulas/index.ts",
+  },
+];
 
 /** The packages that lay out help text measure it without Unicode segmentation; tables of results keep the real thing. */
 const plainHelpWidth = {
@@ -30,18 +41,12 @@ const plainHelpWidth = {
 const stamp = fingerprint();
 const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
 
-// Built beside and swapped in, so that a program that starts meanwhile finds the old or the new one, never half of one.
-const fresh = join(root, `dist.${process.pid}.tmp`);
-const target = join(root, "dist");
-rmSync(fresh, { recursive: true, force: true });
-mkdirSync(fresh);
-try {
-  await build({
+function bundle(entryPoints, outdir, plugins) {
+  return build({
     absWorkingDir: root,
-    entryPoints: Object.fromEntries(
-      Object.entries(ENTRIES).filter(([, file]) => existsSync(join(root, file))),
-    ),
-    outdir: fresh,
+    entryPoints,
+    outdir,
+    plugins,
     bundle: true,
     splitting: true,
     format: "esm",
@@ -49,7 +54,6 @@ try {
     target: "node20",
     minifySyntax: true,
     minifyWhitespace: true,
-    keepNames: false,
     legalComments: "external",
     // Beside the entries, so that the parser is `./parser.cjs` from everywhere.
     chunkNames: "part-[hash]",
@@ -58,9 +62,18 @@ try {
       js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);",
     },
     define: { TENFOLD_VERSION: JSON.stringify(version) },
-    plugins: [await shippedTrees(), plainHelpWidth],
     logLevel: "warning",
   });
+}
+
+// Built beside and swapped in, so that a program that starts meanwhile finds the old or the new one, never half of one.
+const fresh = join(root, `dist.${process.pid}.tmp`);
+const target = join(root, "dist");
+rmSync(fresh, { recursive: true, force: true });
+mkdirSync(fresh);
+try {
+  const plugins = [await shippedTrees(), plainHelpWidth];
+  for (const entries of GROUPS) await bundle(entries, fresh, plugins);
   await buildParser(join(fresh, "parser.cjs"));
   const program = join(fresh, "tenfold.js");
   writeFileSync(program, `#!/usr/bin/env node\n${readFileSync(program, "utf8")}`);

@@ -44,11 +44,14 @@ export async function shippedTrees() {
         resolveDir: join(root, "src/formulas"),
         contents: `
           import { TenfoldError } from "../errors/problem.ts";
-          const table = JSON.parse(${JSON.stringify(table)});
+          let table;
           const known = new Map();
           ${decode}
           export function parseFormula(text, file = "formula") {
-            const tree = known.get(text) ?? (Object.hasOwn(table, text) ? decode(table[text]) : parse(text, file));
+            const before = known.get(text);
+            if (before !== undefined) return before;
+            table ??= JSON.parse(${JSON.stringify(table)});
+            const tree = Object.hasOwn(table, text) ? decode(table[text]) : parse(text, file);
             known.set(text, tree);
             return tree;
           }

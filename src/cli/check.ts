@@ -5,7 +5,7 @@ import { plain } from "../report/renderers/plain.ts";
 import { endWith } from "./exit.ts";
 import type { CommonArguments } from "./options.ts";
 import { distinct } from "./problems.ts";
-import { settings } from "./study.ts";
+import { settings } from "./settings.ts";
 import { terminalOf } from "./terminal.ts";
 
 /** Checks files and prints what it found on standard output: here the mistakes are the result. */

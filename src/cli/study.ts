@@ -1,10 +1,10 @@
 import { refuse } from "../errors/problem.ts";
 import { parseFormula } from "../formulas/parse.ts";
 import { type OpenStudy, openStudy } from "../io/study.ts";
-import type { Setting } from "../schema/settings.ts";
 import { estimateStudy, type StudyEstimate } from "../studies/estimate.ts";
 import type { Provenance } from "../studies/estimate-data.ts";
 import type { StudyArguments } from "./options.ts";
+import { settings } from "./settings.ts";
 import { fileName } from "./stdin.ts";
 import { version } from "./version.ts";
 
@@ -22,19 +22,6 @@ export async function openNamed({ file, set, seed }: StudyArguments): Promise<Op
     });
   }
   return { ...open, study: { ...open.study, seed } };
-}
-
-/** `path=value`, as the command line gives them. */
-export function settings(given: readonly string[]): readonly Setting[] {
-  return given.map((text) => {
-    const at = text.indexOf("=");
-    if (at > 0) return { path: text.slice(0, at).trim(), value: text.slice(at + 1).trim() };
-    return refuse({
-      code: "usage",
-      what: `--set can't be ${text}`,
-      expected: "the place of a value, `=` and the value, such as temperature=85degC",
-    });
-  });
 }
 
 /** Estimates the study that the command line names. */
