@@ -1,6 +1,5 @@
 import type { Instance } from "../../formulas/sheet.ts";
 import {
-  cellAddition,
   holdRegister,
   matchLines,
   matchPrecharge,
@@ -12,6 +11,7 @@ import { raisedRowDriver, rowDriver } from "../../models/periphery/tile/rows.ts"
 import { currentSenseAmplifier } from "../../models/periphery/tile/sense-current.ts";
 import { voltageSenseAmplifier } from "../../models/periphery/tile/sense-voltage.ts";
 import type { Design } from "../../schema/study.ts";
+import { additions } from "./addition.ts";
 import {
   composed,
   type FunctionDefinition,
@@ -124,15 +124,7 @@ function staticSide(entry: string, cells: number): Side {
     published: entry,
     sheets,
     parts: [
-      {
-        name: "compare devices",
-        prefix: "addition_",
-        sheet: cellAddition,
-        bind: { memory_cells: "cells_of_symbol" },
-        boundary: "cell",
-        count: "cells / cells_of_symbol",
-        active: "0",
-      },
+      ...additions("compare devices", "function_capacity", "cells_of_symbol"),
       ...searchParts("voltage"),
     ],
     formulas: [...searchFormulas(""), cellsOfSymbol(cells)],

@@ -1,11 +1,11 @@
 import {
-  cellAddition,
   passPath,
   restoringBuffer,
   signalBuffer,
   switchPath,
   wireIsolation,
 } from "../../models/functions/index.ts";
+import { additions } from "./addition.ts";
 import {
   composed,
   type FunctionDefinition,
@@ -47,15 +47,7 @@ function staticSide(kind: Kind): Side {
     published: kind.entry,
     sheets: [{ of: passPath, prefix: "signal_path_", bind: { fan_in: "signal_fan_in" } }],
     parts: [
-      {
-        name: "routing devices",
-        prefix: "addition_",
-        sheet: cellAddition,
-        bind: { memory_cells: "static_bits" },
-        boundary: "cell",
-        count: `function_capacity / ${kind.points}`,
-        active: "0",
-      },
+      ...additions("routing devices", `function_capacity / ${kind.points}`, "static_bits"),
       buffers(wires(kind), kind.restored),
     ],
     formulas: [
