@@ -16,6 +16,16 @@ const CONDITIONS: readonly Condition[] = [
     fix: "fewer rows, a selector, a more nonlinear switch, or a read that grounds the unselected rows",
   },
   {
+    quantity: "sense_margin_left",
+    fails: "the offset of the sense amplifiers exceeds the signal",
+    fix: "a smaller `sense: offset`, fewer `sigmas`, or a cell with a larger signal",
+  },
+  {
+    quantity: "write_current_left",
+    fails: "the write of one cell alone needs more current than all writes may draw",
+    fix: "a larger `write: current_limit`, or a switch with a lower write current",
+  },
+  {
     quantity: "selector_margin_half",
     fails: "a half-selected junction would snap on in a write",
     fix: "a selector with a higher threshold, or a switch with a lower write voltage",

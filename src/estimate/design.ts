@@ -5,6 +5,7 @@ import {
   type Resolved,
   wireFigures,
 } from "../catalogue/index.ts";
+import { type Problem, TenfoldError } from "../errors/problem.ts";
 import type { Instance } from "../formulas/sheet.ts";
 import type { Correction } from "../models/periphery/index.ts";
 import type { CellModel } from "../models/registry.ts";
@@ -14,6 +15,7 @@ import type { Design, Study } from "../schema/study.ts";
 import { located, type ResolvedCell, resolveCell } from "./cell.ts";
 import { type Organised, organise } from "./layout.ts";
 import { chosen, ParameterSet } from "./parameters.ts";
+import { impossibilities } from "./possible.ts";
 import type { WireSource } from "./structure.ts";
 
 /** A design with everything looked up: what an estimate is made from. */
@@ -32,6 +34,8 @@ export interface ResolvedDesign {
   readonly cautions: readonly string[];
   /** What nobody gave: entry and field. */
   readonly defaulted: readonly string[];
+  /** Where a key of the design stands, for what is wrong with it. */
+  locate(key: string): Pick<Problem, "path" | "place">;
 }
 
 /** Where the design's process is looked up when the study names none. */
@@ -64,6 +68,8 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
   parameters.add(...organised.parameters);
   const wires = wireSources(study, name, technology, cell, parameters);
   parameters.add(...Object.values(design.overrides ?? {}));
+  const problems = impossibilities(study, name, cell, organised, parameters);
+  if (problems.length > 0) throw new TenfoldError(problems);
   const all = [...entries, ...(cell.selector ? [cell.selector] : [])];
   return {
     name,
@@ -82,6 +88,7 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
     defaulted: all.flatMap((one) =>
       one.defaulted.map((field) => `${one.kind} ${one.name}: ${field}`),
     ),
+    locate: (key) => ({ path: `${path}/${key}`, place: study.place(`${path}/${key}`) }),
   };
 }
 
@@ -96,6 +103,7 @@ function ownParameters(design: Design): readonly (Parameter | undefined)[] {
     named(design.feature, "feature"),
     named(design.periphery_beneath, "periphery_beneath"),
     named(design.sense?.sigmas, "sense_sigmas"),
+    named(design.sense?.offset, "sense_offset"),
     named(design.write?.current_limit, "write_current_budget"),
     named(design.write?.verify_pulses, "verify_pulses"),
     chosen("check_bits", 0),

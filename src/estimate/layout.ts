@@ -16,29 +16,55 @@ export interface Organised {
   readonly chosen: readonly string[];
 }
 
-const DEFAULT_LINES = 256;
+const MOST_LINES = 256;
 const MOST_SHARED = 32;
 
 /**
- * Rows, columns and sharing: what the study says, else a square tile of 256 lines whose amplifiers give one word.
+ * Rows, columns and sharing: what the study says, else a tile that is as square as the capacity of a bank allows, of at
+ * most 256 lines each way but a row as wide as the word, whose amplifiers give one word.
  */
 export function organise(design: Design, cell: ResolvedCell, known: ParameterSet): Organised {
   const { tile = {} } = design;
   const told: string[] = [];
-  const number = (value: number | "auto" | undefined, fallback: number, what: string): number => {
+  const number = (
+    value: number | "auto" | undefined,
+    fallback: number,
+    what: string,
+    why: string,
+  ): number => {
     if (typeof value === "number") return value;
-    told.push(`${what}: ${fallback}, by default`);
+    told.push(`${what}: ${fallback}, by default: ${why}`);
     return fallback;
   };
   const bits = design.cell?.bits ?? 1;
-  const rows = number(tile.rows, DEFAULT_LINES, "rows of a tile");
-  const columns = number(tile.columns, DEFAULT_LINES, "columns of a tile");
-  const fallback = shareFor(columns * bits, design.word ?? 1);
-  const columnShare = number(tile.column_share, fallback, "columns that share a sense amplifier");
-  const banks = number(design.banks, 1, "banks");
+  const { capacity = 0, word = 1 } = design;
+  const decks = tile.decks ?? 1;
+  const banks = number(design.banks, 1, "banks", "one access at a time");
+  const cells = capacity / (banks * bits * decks);
+  const given = (value: number | "auto" | undefined) =>
+    typeof value === "number" ? value : undefined;
+  const columns = number(
+    tile.columns,
+    columnsFor(cells, Math.ceil(word / bits), given(tile.rows)),
+    "columns of a tile",
+    "as many as rows, and a row at least as wide as the word",
+  );
+  const rows = number(
+    tile.rows,
+    Math.min(MOST_LINES, powerAtLeast(cells / columns)),
+    "rows of a tile",
+    "what a bank needs with these columns, and no more than 256",
+  );
+  // Check bits come on top of the word: twice as many amplifiers hold any code's.
+  const wanted = (design.error_correction ?? "none") === "none" ? word : 2 * word;
+  const columnShare = number(
+    tile.column_share,
+    shareFor(columns, wanted / bits),
+    "columns that share a sense amplifier",
+    "the most at which one tile gives a word with its check bits",
+  );
   const spareRows = design.spare_rows ?? 0;
   const spareColumns = design.spare_columns ?? 0;
-  const decks = tile.decks ?? 1;
   const atOnce = design.write?.bits_at_once;
   const source = "this study";
   return {
@@ -50,8 +76,8 @@ export function organise(design: Design, cell: ResolvedCell, known: ParameterSet
     spares: spareRows + spareColumns > 0,
     chosen: told,
     parameters: [
-      chosen("capacity", design.capacity ?? 0, "1", source),
-      chosen("word", design.word ?? 0, "1", source),
+      chosen("capacity", capacity, "1", source),
+      chosen("word", word, "1", source),
       chosen("banks", banks),
       chosen("rows", rows),
       chosen("columns", columns),
@@ -68,10 +94,21 @@ export function organise(design: Design, cell: ResolvedCell, known: ParameterSet
   };
 }
 
-/** The largest power of two at which one tile still gives a word. */
-function shareFor(bitsOfRow: number, word: number): number {
+/** The least power of two that is no less; at least 1. */
+function powerAtLeast(value: number): number {
+  return 2 ** Math.max(0, Math.ceil(Math.log2(Math.max(1, value)) - 1e-9));
+}
+
+function columnsFor(cells: number, word: number, rows: number | undefined): number {
+  const wanted = powerAtLeast(rows === undefined ? Math.sqrt(cells) : cells / rows);
+  return Math.max(Math.min(MOST_LINES, wanted), powerAtLeast(word));
+}
+
+/** The largest power of two that divides the columns and at which one tile still gives a word. */
+function shareFor(columns: number, cellsOfWord: number): number {
   let share = 1;
-  while (share * 2 <= MOST_SHARED && bitsOfRow / (share * 2) >= word) share *= 2;
+  const fits = (next: number) => columns % next === 0 && columns / next >= cellsOfWord;
+  while (share * 2 <= MOST_SHARED && fits(share * 2)) share *= 2;
   return share;
 }
 

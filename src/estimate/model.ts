@@ -7,6 +7,7 @@ import type { ResolvedDesign } from "./design.ts";
 import type { Draws } from "./draws.ts";
 import { cellRecipe, type MacroRecipe, macroProgram, macroRecipe } from "./macro.ts";
 import type { Total } from "./parts.ts";
+import { requireTiles } from "./possible.ts";
 import { REPORTED } from "./quantities.ts";
 import { type MacroStructure, peripheryStructure } from "./structure.ts";
 
@@ -19,6 +20,8 @@ interface Built {
 
 /** What decides whether a write needs more than the core supply. */
 const EDGE = ["write_voltage", "row_swing", "write_row_swing"];
+/** What decides whether a bank can give a word. */
+const ROOM = ["tiles_active", "tiles_per_bank", "coded_word"];
 const MOST_KEPT = 64;
 const built = new Map<string, Built>();
 
@@ -30,6 +33,8 @@ export class MacroModel {
   readonly totals: readonly Total[];
   /** The parameters that the program reads, in its order. */
   readonly parameters: readonly Parameter[];
+  /** What the design states beside its cell and technology, and no model reads. */
+  readonly unread: readonly string[];
   private readonly whole: Compiled;
   private reported: Compiled | undefined;
 
@@ -41,8 +46,9 @@ export class MacroModel {
   constructor(design: ResolvedDesign, parse: Parser) {
     this.design = design;
     const first = structureOf(design, { write: 0, row: 0, supply: 1, ioSupply: 1 });
-    const edge = build(design, first, cellRecipe(first, design.model), parse, EDGE);
+    const edge = build(design, first, cellRecipe(first, design.model), parse, [...EDGE, ...ROOM]);
     const voltages = nominal(edge.whole, design);
+    requireTiles(voltages, design.locate);
     this.structure = structureOf(design, {
       write: voltages.get("write_voltage")!,
       row: Math.max(voltages.get("row_swing")!, voltages.get("write_row_swing")!),
@@ -55,6 +61,7 @@ export class MacroModel {
     this.totals = totals;
     this.whole = whole;
     this.parameters = program.given.map((name) => design.parameters.get(name)!);
+    this.unread = unreadOf(design, program.given);
   }
 
   /** Every quantity at the nominal parameters, in SI. */
@@ -100,6 +107,13 @@ export class MacroModel {
     this.reported = compile(this.program, names);
     return this.reported;
   }
+}
+
+/** Switches, baselines and processes have figures for more than a macro; what else is stated should be read. */
+function unreadOf(design: ResolvedDesign, read: readonly string[]): string[] {
+  const own = /^study:\/designs\/[^/]+\/(?!cell\/|technology\/|wires\/)/;
+  const stated = design.parameters.all().filter(({ key }) => own.test(key));
+  return stated.map(({ name }) => name).filter((name) => !read.includes(name));
 }
 
 function sameNames(left: readonly string[], right: readonly string[]): boolean {

@@ -65,8 +65,8 @@ const build = (limited: boolean): Sheet =>
       },
       tiles_per_bank: {
         unit: "1",
-        formula: "max(tiles_active, ceil(capacity * coded_word / word / (banks * tile_bits)))",
-        meaning: "tiles of a bank: enough for its share of the capacity and for one word",
+        formula: "ceil(capacity * coded_word / word / (banks * tile_bits))",
+        meaning: "tiles of a bank: enough for its share of the capacity",
         source: "this project",
         symbol: "n_{tile}",
       },

@@ -23,6 +23,12 @@ export function summaryFormulas(keepsDataUnpowered: boolean): readonly ExtraForm
       "all_cells_area / macro_area",
       "area of the cells over the area of the macro",
     ),
+    make(
+      "sense_margin_left",
+      "1",
+      "sense_amplifier_margin - 1",
+      "signal over the offset to beat, beyond what is needed",
+    ),
     make("switches", "1", "cells * cell_switches", "switches of the macro"),
     make(
       "read_energy_per_bit",

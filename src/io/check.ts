@@ -1,6 +1,8 @@
 import { KIND, KINDS, readEntry } from "../catalogue/index.ts";
 import { type Problem, TenfoldError } from "../errors/problem.ts";
 import { resolveDesign } from "../estimate/design.ts";
+import { MacroModel } from "../estimate/model.ts";
+import { parseFormula } from "../formulas/parse.ts";
 import { formatOf } from "../schema/entry-file.ts";
 import type { Setting } from "../schema/settings.ts";
 import { type NamedText, readText } from "./read.ts";
@@ -34,7 +36,7 @@ export async function checkFile(path: string, set: readonly Setting[] = []): Pro
   }
 }
 
-/** Looks up every name of every design. */
+/** Looks up every name of every design, and puts together what it is made of. */
 async function checkStudy(named: NamedText, path: string, set: readonly Setting[]) {
   const { study, catalogue } = await openText(named, path, set);
   const problems: Problem[] = [];
@@ -42,6 +44,7 @@ async function checkStudy(named: NamedText, path: string, set: readonly Setting[
   for (const name of Object.keys(study.designs)) {
     try {
       const design = resolveDesign(study, name, catalogue);
+      new MacroModel(design, parseFormula);
       defaulted[name] = [...design.organised.chosen, ...design.defaulted];
     } catch (error) {
       if (!(error instanceof TenfoldError)) throw error;

@@ -102,6 +102,19 @@ export function checkOrganisation(design: Organisation, locate: Locate): Problem
       expected: `at most ${columns}`,
     });
   }
+  if (
+    typeof columns === "number" &&
+    typeof columnShare === "number" &&
+    columnShare <= columns &&
+    columns % columnShare !== 0
+  ) {
+    problems.push({
+      code: "not-whole",
+      what: `${columns} columns are no whole number of groups of ${columnShare}`,
+      ...locate("column_share"),
+      expected: `a divisor of ${columns}, such as ${nearestDivisor(columns, columnShare)}`,
+    });
+  }
   if (decks > 1 && design.transistors) {
     problems.push({
       code: "decks-with-transistor",
@@ -111,6 +124,12 @@ export function checkOrganisation(design: Organisation, locate: Locate): Problem
     });
   }
   return problems;
+}
+
+function nearestDivisor(whole: number, wanted: number): number {
+  let divisor = wanted;
+  while (whole % divisor !== 0) divisor -= 1;
+  return divisor;
 }
 
 function checkWords(capacity: number, word: number, locate: Locate): Problem[] {

@@ -56,18 +56,14 @@ const tile = group<Tile>(
 );
 
 const sense = group<Sense>("the sense amplifiers", {
-  kind: choice("what they sense", {
-    voltage: "the voltage that a column reaches",
-    current: "the current of a column, held at a voltage",
-    latch: "a difference, by a clocked latch",
+  offset: positive("V", "standard deviation of the offset, in place of pairs sized for the signal", {
+    example: "10 mV",
   }),
-  offset: positive("V", "standard deviation of the offset", { example: "10 mV" }),
-  precharge_voltage: positive("V", "voltage of the columns before a read", { example: "0.6 V" }),
   sigmas: positive("1", "standard deviations that the margin must have", { example: "6" }),
 });
 
 const write = group<Write>("how cells are written", {
-  current_limit: positive("A", "current of all cells that a tile writes at once", {
+  current_limit: positive("A", "current of all cells that are written at once", {
     example: "2 mA",
   }),
   bits_at_once: wholeOrAuto("bits that a tile writes at once", { example: "8" }),

@@ -38,14 +38,12 @@ export interface Tile {
 }
 
 export interface Sense {
-  readonly kind?: "voltage" | "current" | "latch";
   readonly offset?: Parameter;
-  readonly precharge_voltage?: Parameter;
   readonly sigmas?: Parameter;
 }
 
 export interface Write {
-  /** Of all cells that one tile writes at once. */
+  /** Of all cells that are written at once. */
   readonly current_limit?: Parameter;
   readonly bits_at_once?: number | "auto";
   readonly verify_pulses?: Parameter;

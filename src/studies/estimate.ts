@@ -36,7 +36,7 @@ export interface EstimatedDesign {
   readonly figures: ReadonlyMap<string, EstimatedFigure>;
   /** Draws of the reported quantities, NaN where the design does not work. */
   readonly samples: ReadonlyMap<string, Float64Array>;
-  /** The parts of each total, by its name, at the nominal parameters. */
+  /** The parts of each total, by its name, at the nominal parameters; empty where it cannot work. */
   readonly breakdown: ReadonlyMap<string, readonly Share[]>;
   /** What keeps it from working, at the nominal parameters or in every draw of them. */
   readonly broken: readonly Obstacle[];
@@ -105,7 +105,7 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
         : [],
     ),
     breakdown: new Map(
-      model.totals.map((total) => [
+      (works ? model.totals : []).map((total) => [
         total.name,
         total.parts.map(({ part, quantity }) => ({ part, value: nominal.get(quantity)! })),
       ]),
@@ -115,6 +115,9 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
       ...brokenRemarks(broken),
       ...(works ? shareRemark(drawn, draws.count, coverage) : []),
       ...design.cautions.map((text) => ({ level: "caution", text }) as const),
+      ...model.unread.map(
+        (name) => ({ level: "caution", text: `nothing reads its ${name}` }) as const,
+      ),
     ],
   };
 }
