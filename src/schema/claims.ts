@@ -43,6 +43,8 @@ export interface Claim {
   readonly holds_with?: Parameter;
   /** In elements of the function, such as bits or symbols. */
   readonly capacity?: number;
+  /** Of a claim about all functions: the capacities of its table. */
+  readonly capacities?: readonly number[];
   readonly word?: number;
   readonly banks?: number;
   readonly technology?: EntryUse;
@@ -51,6 +53,9 @@ export interface Claim {
   /** Parameters of which the value is sought at which the claim turns. */
   readonly solve_for?: readonly string[];
 }
+
+/** The word that stands for each function. */
+export const EVERY_FUNCTION = "all";
 
 export type Claims = Readonly<Record<string, Claim>>;
 
@@ -75,10 +80,11 @@ export function claimsField(words: ClaimWords): Field<Claims> {
       required: true,
       example: "hybrid",
     }),
-    function: choice("what is built from switches or without", words.functions, {
-      required: true,
-      example: "ternary-match",
-    }),
+    function: choice<string>(
+      "what is built from switches or without",
+      { ...words.functions, [EVERY_FUNCTION]: "each of them, over a range of capacities" },
+      { required: true, example: "ternary-match" },
+    ),
     number: quantity("1", "transistors that one switch is said to save", {
       required: true,
       example: "10",
@@ -111,6 +117,10 @@ export function claimsField(words: ClaimWords): Field<Claims> {
       unit: "bit",
       example: "4 kib",
     }),
+    capacities: list(
+      "capacities of the table of a claim about all functions",
+      whole("size of the functions", { unit: "bit", example: "1 Mib" }),
+    ),
     word: whole("bits or symbols of one access", { unit: "bit", maximum: 65536, example: "64" }),
     banks: whole("banks", { maximum: 65536, example: "1" }),
     technology: entry(

@@ -13,6 +13,7 @@ import type { Draws } from "../draws.ts";
 import { BOUNDARIES, countAt, type LedgerRow } from "../ledger.ts";
 import { MacroModel } from "../model.ts";
 import { chosen } from "../parameters.ts";
+import { takeLargest } from "./fit.ts";
 import { type SideRecipe, sideRecipe } from "./recipe.ts";
 import type { Side } from "./side.ts";
 
@@ -155,6 +156,12 @@ function resolvedSide(
   }
   const paired = side.memory?.of === "subject" && side.memory.form === "pair";
   if (paired && resolved.cell.kind === "crosspoint") parameters.add(chosen("cells_per_bit", 2));
+  if (side.memory !== undefined) takeLargest(parameters);
+  // A baseline's cells hold one bit whatever the switch holds: the two must not move together.
+  const ownBits = parameters.get("bits_per_cell");
+  if (side.memory?.of === "baseline" && ownBits !== undefined) {
+    parameters.add({ ...ownBits, key: "choice/bits_per_cell/baseline" });
+  }
   return withSizes(resolved, use);
 }
 

@@ -6,6 +6,7 @@ import { measuredSwitch } from "../../models/switch/measured.ts";
 import { boundaryFormulas, type LedgerRow, MEMORY_COUNTS, memoryRows } from "../ledger.ts";
 import { macroRecipe } from "../macro.ts";
 import type { MacroStructure } from "../structure.ts";
+import { FITTED_TILE } from "./fit.ts";
 import { composed, type FunctionPart, type Side } from "./side.ts";
 
 /** Everything that the program of one side is assembled from. */
@@ -70,7 +71,7 @@ function memoryRecipe(memory: { structure: MacroStructure; model: CellModel }): 
   const { instances, extra } = macroRecipe(memory.structure, memory.model);
   return {
     instances,
-    extra: [...extra, ...MEMORY_COUNTS],
+    extra: [...extra, ...FITTED_TILE, ...MEMORY_COUNTS],
     rows: memoryRows(partsFor(memory.structure.periphery)),
     area: "macro_area",
     dataSwitches: "data_cells * cell_switches",

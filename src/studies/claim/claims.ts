@@ -4,9 +4,11 @@ import { refuse, TenfoldError } from "../../errors/problem.ts";
 import { FUNCTIONS, type FunctionDefinition } from "../../estimate/functions/index.ts";
 import { BOUNDARIES, type Boundary } from "../../estimate/ledger.ts";
 import type { Parser } from "../../formulas/expand.ts";
-import type { Claim, Claims } from "../../schema/claims.ts";
+import { type Claim, type Claims, EVERY_FUNCTION } from "../../schema/claims.ts";
 import type { Study } from "../../schema/study.ts";
+import { type Remedy, remediesOf } from "./remedies.ts";
 import { type Setting, Sides } from "./sides.ts";
+import { type Survey, surveyOf } from "./survey.ts";
 import {
   type Costs,
   costsOf,
@@ -28,6 +30,8 @@ export interface TestedClaim {
   /** The weakest of its verdicts. */
   readonly overall: VerdictWord;
   readonly costs: Costs;
+  /** What alone would make the number true, nearest first; empty where it is true. */
+  readonly remedies: readonly Remedy[];
   /** What keeps a side from working at the nominal figures. */
   readonly broken: readonly string[];
 }
@@ -36,6 +40,8 @@ export interface TestedClaim {
 export interface TestedStudy {
   readonly study: Study;
   readonly claims: readonly TestedClaim[];
+  /** The claims about all functions. */
+  readonly surveys: readonly Survey[];
 }
 
 const DEFAULT_WITHIN = 0.2;
@@ -53,8 +59,15 @@ export function testClaims(study: Study, catalogue: Catalogue, parse: Parser): T
   const claims = claimsOf(study);
   const problems: TenfoldError["problems"][number][] = [];
   const tested: TestedClaim[] = [];
+  const surveys: Survey[] = [];
   for (const [name, claim] of Object.entries(claims)) {
     try {
+      const setting = settingOf(study, name, claim);
+      const question = questionOf(study, claim);
+      if (claim.function === EVERY_FUNCTION) {
+        surveys.push(surveyOf(study, name, claim, setting, question, catalogue, parse));
+        continue;
+      }
       tested.push(testClaim(study, name, claim, catalogue, parse));
     } catch (error) {
       if (!(error instanceof TenfoldError)) throw error;
@@ -63,7 +76,7 @@ export function testClaims(study: Study, catalogue: Catalogue, parse: Parser): T
     }
   }
   if (problems.length > 0) throw new TenfoldError(problems);
-  return { study, claims: tested };
+  return { study, claims: tested, surveys };
 }
 
 function claimsOf(study: Study): Claims {
@@ -97,6 +110,7 @@ function testClaim(
     verdicts,
     overall: weakest(verdicts),
     costs: costsOf(sides, question),
+    remedies: remediesOf(sides, question),
     broken: brokenOf(sides),
   };
 }
