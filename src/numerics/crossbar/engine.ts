@@ -49,6 +49,14 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
     x,
     v,
     current,
+    slopes: g,
+    /** Currents and slopes of all junctions at given voltages. */
+    evaluateAt: model.evaluate,
+    /** The voltage at which the junction at k carries about a given current. */
+    voltageFor: model.voltageFor,
+    readVoltages(): void {
+      kernels.junctionVoltages(x.uh.at, x.ul.at, x.wh.at, x.wl.at, v.at, bytes);
+    },
     /** Junction voltages, currents and slopes at the present potentials. */
     evaluate(): void {
       kernels.junctionVoltages(x.uh.at, x.ul.at, x.wh.at, x.wl.at, v.at, bytes);
@@ -78,12 +86,16 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
     along(): number {
       return dot(missing.u.view, stepU.view) + dot(missing.w.view, vectors.w.view);
     },
-    /** Replaces the slopes by the chords current / voltage. */
+    /**
+     * Replaces the slopes by the chords current / voltage, but none above what the wires and terminals conduct: they
+     * take over the voltage long before.
+     */
     useChords(): void {
       const slope = g.view;
+      const most = surroundings(network);
       for (let k = 0; k < size; k++) {
         const chord = current.view[k]! / v.view[k]!;
-        if (chord > 0 && chord < Infinity) slope[k] = chord;
+        slope[k] = Math.min(chord > 0 ? chord : slope[k]!, most);
       }
     },
     /** Adds a multiple of the step to the potentials. */
@@ -94,6 +106,18 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
     shape,
     size,
   };
+}
+
+/** The largest finite conductance of a segment or terminal [S]. */
+function surroundings(network: ReturnType<typeof networkOf>): number {
+  let most = 0;
+  const note = (g: number) => {
+    if (g < Infinity && g > most) most = g;
+  };
+  note(1 / network.rowResistance);
+  note(1 / network.columnResistance);
+  for (const side of Object.values(network.ends)) for (const g of side) note(g);
+  return most > 0 ? most : Infinity;
 }
 
 function largest(values: Float64Array): number {

@@ -1,4 +1,5 @@
 /** All junctions of an array at once. */
+import { junctionVoltageFor } from "./inverse.ts";
 import { evaluateJunction, type Point } from "./laws.ts";
 import type { Shape } from "./lines.ts";
 import type { CrossbarProblem } from "./problem.ts";
@@ -8,6 +9,8 @@ export interface JunctionModel {
   readonly linear: boolean;
   /** Current [A] and slope [S] at the voltages v. A linear model does nothing: slopes times voltages will do. */
   evaluate(v: Float64Array, current: Float64Array, slope: Float64Array): void;
+  /** About the voltage at which the junction at k of the padded arrays carries a current. */
+  voltageFor(k: number, current: number): number;
 }
 
 /** The model of a problem's junctions, and the conductance at zero voltage in `slope`. */
@@ -47,6 +50,11 @@ export function junctionModel(
         }
       }
     },
+    voltageFor(k, current) {
+      const i = Math.floor(k / n) - top;
+      const j = (k % n) - left;
+      return i < 0 || j < 0 ? 0 : junctionVoltageFor(kinds[kindOf[i * columns + j]!]!, current);
+    },
   };
 }
 
@@ -58,4 +66,4 @@ function place(values: Float64Array, columns: number, shape: Shape, out: Float64
   }
 }
 
-const LINEAR: JunctionModel = { linear: true, evaluate: () => undefined };
+const LINEAR: JunctionModel = { linear: true, evaluate: () => undefined, voltageFor: () => 0 };

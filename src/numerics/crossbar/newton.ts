@@ -3,6 +3,7 @@
  * strictly convex and its gradient is the missing current, so its slope along a step only grows: a step is cut until
  * the slope has fallen to half, which cannot diverge.
  */
+import { approach } from "./approach.ts";
 import type { Engine } from "./engine.ts";
 
 /** How an iteration ended. */
@@ -25,12 +26,26 @@ const MOST_ITERATIONS = 20000;
 const MOST_CUTS = 80;
 /** Part of the co-content's slope along a step that may remain after it. */
 const ENOUGH = 0.5;
-/** Tolerances of the linear solves: the first, and the bounds of the others. */
-const FIRST = 1e-3;
+/** Bounds of the linear solves' tolerances. */
 const LOOSEST = 1e-2;
 const TIGHTEST = 1e-8;
 /** Solves without getting closer before giving up. */
-const PATIENCE = 8;
+const PATIENCE = 20;
+
+/** Counts the solves in a row that brought neither the error nor the worst node's residual down by half. */
+export class Gains {
+  private error = Infinity;
+  private residual = Infinity;
+  private count = 0;
+
+  stuck(error: number, residual: number): number {
+    const gained = error < 0.5 * this.error || residual < 0.5 * this.residual;
+    this.count = gained ? 0 : this.count + 1;
+    this.error = Math.min(this.error, error);
+    this.residual = Math.min(this.residual, residual);
+    return this.count;
+  }
+}
 
 /** Takes the step, or the part of it that lowers the co-content enough; returns the part of the slope that is left. */
 function search(engine: Engine, work: number): { residual: number; bend: number; whole: boolean } {
@@ -61,12 +76,14 @@ export function newton(engine: Engine, maxSolves: number): Progress {
   let residual = engine.judge();
   let iterations = 0;
   if (residual <= EXACT) return { done: true, residual, iterations, solves: 0 };
-  engine.useChords();
-  let tolerance = FIRST;
+  const near = approach(engine);
+  iterations = near.iterations;
+  engine.evaluate();
+  residual = engine.judge();
+  let tolerance = LOOSEST;
   let first = 0;
-  let best = Infinity;
-  let stuck = 0;
-  for (let solves = 1; ; solves++) {
+  const gains = new Gains();
+  for (let solves = near.solves + 1; ; solves++) {
     engine.prepare();
     const result = engine.solve(tolerance, MOST_ITERATIONS);
     iterations += result.iterations;
@@ -75,10 +92,12 @@ export function newton(engine: Engine, maxSolves: number): Progress {
     residual = step.residual;
     const left = result.start * (result.reduction + step.bend);
     const done = step.whole && left <= TARGET * first && residual <= CLEAN;
-    if (done || solves === maxSolves) return { done, residual, iterations, solves };
-    stuck = left + residual * first < 0.9 * best ? 0 : stuck + 1;
-    best = Math.min(best, left + residual * first);
-    if (stuck === PATIENCE) return { done: residual <= CLEAN, residual, iterations, solves };
+    if (done || solves >= maxSolves) return { done, residual, iterations, solves };
+    const stuck = gains.stuck(left, residual);
+    // Where rounding rules nothing more can be gained.
+    if (stuck === PATIENCE || (stuck >= 2 && residual <= CLEAN)) {
+      return { done: residual <= CLEAN, residual, iterations, solves };
+    }
     tolerance = Math.min(LOOSEST, Math.max(TIGHTEST, 0.1 * step.bend * step.bend));
   }
 }

@@ -88,7 +88,7 @@ export interface CrossbarSolution {
 
 /** What the solver may be told; every option has a default. */
 export interface SolveOptions {
-  /** Bound on Newton steps and refinements; default 60. */
+  /** Bound on Newton steps and refinements; default 100. */
   readonly maxSolves?: number;
   /** Use the line method alone, or the coarsened one; chosen by size when left out. */
   readonly method?: "line" | "coarsened";

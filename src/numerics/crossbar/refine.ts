@@ -3,7 +3,7 @@
  * solve brings currents that nearly vanish, such as leaks beside large currents, to their own relative accuracy.
  */
 import type { Engine } from "./engine.ts";
-import type { Progress } from "./newton.ts";
+import { Gains, type Progress } from "./newton.ts";
 
 /** Fall of the error in the energy norm that is asked for in all, and of the first solve. */
 const TARGET = 3e-16;
@@ -23,8 +23,7 @@ export function refine(engine: Engine, maxSolves: number): Progress {
   engine.prepare();
   let iterations = 0;
   let first = 0;
-  let best = Infinity;
-  let stuck = 0;
+  const gains = new Gains();
   let tolerance = FIRST;
   for (let solves = 1; ; solves++) {
     const result = engine.solve(tolerance, MOST_ITERATIONS);
@@ -37,9 +36,8 @@ export function refine(engine: Engine, maxSolves: number): Progress {
     const done = left <= TARGET * first && residual <= CLEAN;
     if (done || solves === maxSolves) return { done, residual, iterations, solves };
     // A residual at the level of rounding cannot be brought down further.
-    stuck = left + residual < 0.5 * best ? 0 : stuck + 1;
-    best = Math.min(best, left + residual);
-    if (stuck === PATIENCE) return { done: residual <= CLEAN, residual, iterations, solves };
+    if (gains.stuck(left, residual) === PATIENCE)
+      return { done: residual <= CLEAN, residual, iterations, solves };
     tolerance = Math.min(1e-2, Math.max(1e-8, (0.5 * TARGET * first) / (left || TARGET * first)));
   }
 }

@@ -24,7 +24,7 @@ export function solveCrossbar(
   checkProblem(problem);
   const engine = makeEngine(problem, options);
   const run = engine.model.linear ? refine : newton;
-  return solutionOf(engine, run(engine, options.maxSolves ?? 60));
+  return solutionOf(engine, run(engine, options.maxSolves ?? 100));
 }
 
 function solutionOf(engine: Engine, progress: Progress): CrossbarSolution {

@@ -42,7 +42,12 @@ function conductances(side: TerminalSide | undefined, count: number): Float64Arr
 }
 
 function voltages(side: TerminalSide | undefined, count: number): Float64Array {
-  return side === undefined ? new Float64Array(count) : Float64Array.from(side.voltage);
+  const out = new Float64Array(count);
+  if (side !== undefined) {
+    for (let k = 0; k < count; k++)
+      if (!Number.isNaN(side.resistance[k]!)) out[k] = side.voltage[k]!;
+  }
+  return out;
 }
 
 export function networkOf(problem: CrossbarProblem): Network {
