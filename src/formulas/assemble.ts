@@ -5,15 +5,9 @@ import { type Problem, TenfoldError } from "../errors/problem.ts";
 import { sameDimension } from "../quantities/dimension.ts";
 import { dimensionOf } from "../quantities/unit.ts";
 import { constantOf } from "./constants.ts";
-import { expand, expandExtra, nameProblem, type Parser, type Part } from "./expand.ts";
+import { expand, expandExtra, nameProblems, type Parser, type Part } from "./expand.ts";
 import { inOrder } from "./order.ts";
-import {
-  type ExtraFormula,
-  type GivenQuantity,
-  type Program,
-  QUANTITY_NAME,
-  type Quantity,
-} from "./program.ts";
+import type { ExtraFormula, GivenQuantity, Program, Quantity } from "./program.ts";
 import type { Instance } from "./sheet.ts";
 
 /**
@@ -34,22 +28,27 @@ export function assemble(
   extra: readonly ExtraFormula[] = [],
 ): Program {
   const problems: Problem[] = [];
-  const parts = [
-    ...instances.flatMap((instance) => expand(instance, parse, problems)),
-    ...extra.map((formula) => expandExtra(formula, parse)),
-  ];
+  const parts: Part[] = [];
+  for (const instance of instances) {
+    const expansion = expand(instance, parse);
+    problems.push(...expansion.problems);
+    parts.push(...expansion.parts);
+  }
+  for (const formula of extra) {
+    const part = expandExtra(formula, parse);
+    problems.push(...nameProblems(formula.name, part.who));
+    parts.push(part);
+  }
   const quantities = new Map<string, Quantity>();
   const owners = new Map<string, string>();
   for (const one of given) {
-    const { name, unit, meaning = "" } = one;
-    add({ ...one, name, unit, meaning, by: "given", from: "", prefix: "" }, "given");
+    problems.push(...nameProblems(one.name, "given"));
+    add({ meaning: "", ...one, by: "given", from: "", prefix: "" }, "given");
   }
   for (const part of parts) for (const quantity of part.writes) add(quantity, part.who);
 
   function add(quantity: Quantity, who: string): void {
     const { name } = quantity;
-    const bad = nameProblem(name, who, QUANTITY_NAME);
-    if (bad) problems.push(bad);
     const first = owners.get(name);
     if (first !== undefined) problems.push(twice(name, first, who));
     else {
@@ -73,8 +72,12 @@ export function assemble(
 /** The constants that are read and that nobody defines; they join the quantities. */
 function constantParts(parts: readonly Part[], quantities: Map<string, Quantity>): Part[] {
   const made: Part[] = [];
-  for (const { name } of parts.flatMap(({ reads }) => reads)) {
-    const constant = quantities.has(name) ? undefined : constantOf(name);
+  const unknown = new Set<string>();
+  for (const { reads } of parts) {
+    for (const { name } of reads) if (!quantities.has(name)) unknown.add(name);
+  }
+  for (const name of unknown) {
+    const constant = constantOf(name);
     if (!constant) continue;
     const { value, unit, meaning, symbol, source } = constant;
     const tree = { kind: "number", value } as const;

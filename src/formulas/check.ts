@@ -6,9 +6,8 @@ import { dimensionOf, parseUnit } from "../quantities/unit.ts";
 import { assemble } from "./assemble.ts";
 import { constantOf } from "./constants.ts";
 import { dimensionOfTree } from "./dimensions.ts";
-import { nameProblem } from "./expand.ts";
+import { nameProblems } from "./expand.ts";
 import { parseFormula } from "./parse.ts";
-import { QUANTITY_NAME } from "./program.ts";
 import type { InputDefinition, Procedure, Sheet } from "./sheet.ts";
 import type { Tree } from "./tree.ts";
 import { symbolsOf } from "./walk.ts";
@@ -103,9 +102,7 @@ function treeProblems(
 }
 
 function definitionProblems(name: string, { unit, meaning }: InputDefinition, who: string) {
-  const problems: Problem[] = [];
-  const bad = nameProblem(name, who, QUANTITY_NAME);
-  if (bad) problems.push(bad);
+  const problems = nameProblems(name, who);
   if (meaning.trim() === "") problems.push(blank(who, "meaning"));
   if (unit.trim() === "") return [...problems, blank(who, "unit")];
   try {

@@ -71,12 +71,11 @@ const factories = new Map<string, Factory>();
  * @throws TenfoldError `quantity-missing` for an output that the program does not have
  */
 export function compile(program: Program, outputs?: readonly string[]): Compiled {
-  const names = outputs ?? program.steps.flatMap(writtenBy);
-  for (const name of names) {
+  for (const name of outputs ?? []) {
     if (program.quantities.has(name)) continue;
     refuse({ code: "quantity-missing", what: `nothing computes "${name}"`, got: name });
   }
-  return new CompiledProgram(program, [...new Set(names)]);
+  return new CompiledProgram(program, outputs);
 }
 
 class CompiledProgram implements Compiled {
@@ -89,10 +88,11 @@ class CompiledProgram implements Compiled {
   private evaluations = 0;
   private own: ((inputs: Float64Array, values: Float64Array) => void) | undefined;
 
-  constructor(program: Program, names: readonly string[]) {
+  constructor(program: Program, outputs: readonly string[] | undefined) {
+    const names = [...new Set(outputs ?? program.steps.flatMap(writtenBy))];
     this.program = program;
     this.names = names;
-    this.steps = neededSteps(program, names);
+    this.steps = outputs ? neededSteps(program, names) : program.steps;
     const read = new Set(names);
     for (const step of this.steps) for (const name of readBy(step)) read.add(name);
     this.inputs = program.given.filter((name) => read.has(name));

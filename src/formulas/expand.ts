@@ -2,7 +2,13 @@
 
 import type { Problem } from "../errors/problem.ts";
 import { isReserved } from "./names.ts";
-import type { ExtraFormula, ProcedureStep, Quantity, Step } from "./program.ts";
+import {
+  type ExtraFormula,
+  type ProcedureStep,
+  QUANTITY_NAME,
+  type Quantity,
+  type Step,
+} from "./program.ts";
 import type { InputDefinition, Instance, Procedure, Sheet } from "./sheet.ts";
 import type { Tree } from "./tree.ts";
 import { renameSymbols, sizeOf, symbolsOf } from "./walk.ts";
@@ -26,23 +32,52 @@ export interface Part {
   readonly who: string;
 }
 
-/** The steps of an instance; its mistakes are added to `problems`. */
-export function expand(instance: Instance, parse: Parser, problems: Problem[]): Part[] {
-  const names = namesOf(instance);
-  for (const local of Object.keys(instance.bind ?? {})) {
-    if (Object.hasOwn(instance.of.inputs, local)) continue;
-    problems.push({
-      code: "model-binding",
-      what: `${whoIs(instance)} has no input "${local}" to bind`,
-      got: local,
-      expected: Object.keys(instance.of.inputs).join(", "),
-    });
+/** The steps of an instance, with its mistakes. */
+export interface Expansion {
+  readonly parts: readonly Part[];
+  readonly problems: readonly Problem[];
+}
+
+const expansions = new WeakMap<Instance["of"], Map<string, Expansion>>();
+
+/** The steps of an instance; found once for a use of a model, however many programs have it. */
+export function expand(instance: Instance, parse: Parser): Expansion {
+  const { of, prefix = "", bind = {} } = instance;
+  let known = expansions.get(of);
+  if (!known) {
+    known = new Map();
+    expansions.set(of, known);
   }
-  if (instance.of.kind === "procedure") return [procedurePart(instance, instance.of, names)];
-  const model = instance.of;
-  return Object.keys(model.formulas).map((local) =>
-    formulaPart(instance, model, local, names, parse),
-  );
+  const use = JSON.stringify([prefix, bind]);
+  let made = known.get(use);
+  if (!made) {
+    made = expandAnew(instance, parse);
+    known.set(use, made);
+  }
+  return made;
+}
+
+function expandAnew(instance: Instance, parse: Parser): Expansion {
+  const { of, bind = {} } = instance;
+  const names = namesOf(instance);
+  const problems = Object.keys(bind)
+    .filter((local) => !Object.hasOwn(of.inputs, local))
+    .map(
+      (local): Problem => ({
+        code: "model-binding",
+        what: `${whoIs(instance)} has no input "${local}" to bind`,
+        got: local,
+        expected: Object.keys(of.inputs).join(", "),
+      }),
+    );
+  const parts =
+    of.kind === "procedure"
+      ? [procedurePart(instance, of, names)]
+      : Object.keys(of.formulas).map((local) => formulaPart(instance, of, local, names, parse));
+  for (const { writes, who } of parts) {
+    for (const { name } of writes) problems.push(...nameProblems(name, who));
+  }
+  return { parts, problems };
 }
 
 /** The step of an extra formula. */
@@ -152,12 +187,14 @@ function whoIs({ of, prefix }: Instance): string {
 }
 
 /** Whether a global name can be used. */
-export function nameProblem(name: string, who: string, pattern: RegExp): Problem | undefined {
-  if (pattern.test(name) && !isReserved(name)) return undefined;
-  return {
-    code: "quantity-name",
-    what: `"${name}" cannot be the name of a quantity (${who})`,
-    got: name,
-    expected: "letters, digits and _, a letter first, no word of the formula language",
-  };
+export function nameProblems(name: string, who: string): Problem[] {
+  if (QUANTITY_NAME.test(name) && !isReserved(name)) return [];
+  return [
+    {
+      code: "quantity-name",
+      what: `"${name}" cannot be the name of a quantity (${who})`,
+      got: name,
+      expected: "letters, digits and _, a letter first, no word of the formula language",
+    },
+  ];
 }

@@ -19,21 +19,22 @@ export function inOrder(parts: readonly Part[]): { ordered: Part[]; cycles: Prob
   const path: { part: Part; name: string }[] = [];
 
   const visit = (part: Part, name: string): void => {
-    if (state.get(part) === "done") return;
     path.push({ part, name });
     if (state.get(part) === "open") cycles.push(cycleProblem(path));
     else {
       state.set(part, "open");
       for (const read of part.reads) {
         const source = writer.get(read.name);
-        if (source) visit(source, read.name);
+        if (source && state.get(source) !== "done") visit(source, read.name);
       }
       state.set(part, "done");
       ordered.push(part);
     }
     path.pop();
   };
-  for (const part of parts) visit(part, part.writes[0]?.name ?? "");
+  for (const part of parts) {
+    if (state.get(part) !== "done") visit(part, part.writes[0]?.name ?? "");
+  }
   return { ordered, cycles };
 }
 
