@@ -78,6 +78,8 @@ export const CODES = {
   "quantity-twice": "two formulas give one quantity",
   "quantity-unit": "a quantity is given in one unit and read in another",
   "unknown-quantity": "no quantity has this name",
+  "no-claims": "a study has no claims to test or to draw",
+  "no-switch": "a claim is about a design without a switch",
   // Computations.
   "not-finite": "a formula gave no finite number",
   "not-a-number": "a finite number in SI is needed",

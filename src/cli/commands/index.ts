@@ -1,4 +1,5 @@
 import { check } from "./check.ts";
+import { claim } from "./claim.ts";
 import { compare } from "./compare.ts";
 import { estimate } from "./estimate.ts";
 import { explain } from "./explain.ts";
@@ -15,6 +16,7 @@ export const COMMANDS = [
   compare,
   estimate,
   explain,
+  claim,
   list,
   show,
   sources,

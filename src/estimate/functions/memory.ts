@@ -16,6 +16,7 @@ function memory(cell: string, title: string, leavesOut: readonly string[]): Func
     title,
     element: "bits",
     operation: "read of one word",
+    levels: true,
     hybrid: side({ of: "subject", form: "single" }),
     baseline: side({ of: "baseline", cell }),
     leavesOut,

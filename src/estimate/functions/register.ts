@@ -29,6 +29,7 @@ export const REGISTERS: readonly FunctionDefinition[] = [
     title: "Register with a non-volatile shadow",
     element: "register bits",
     operation: "one clock of one bit",
+    levels: false,
     hybrid: {
       sheets: [],
       parts: [

@@ -92,6 +92,7 @@ function routing(name: string, title: string, kind: Kind): FunctionDefinition {
     title,
     element: "routing points",
     operation: "one bit through a closed point and its buffer",
+    levels: false,
     hybrid: switchSide(kind),
     baseline: staticSide(kind),
     leavesOut: LEFT,

@@ -55,6 +55,8 @@ export interface FunctionDefinition {
   readonly operation: string;
   readonly hybrid: Side;
   readonly baseline: Side;
+  /** Whether a switch may hold several bits of it. */
+  readonly levels: boolean;
   /** Sentences: what a count of transistors leaves out here. */
   readonly leavesOut: readonly string[];
 }

@@ -101,6 +101,7 @@ export const WEIGHTED: readonly FunctionDefinition[] = [
     title: "Weight with its multiplication",
     element: "weight bits",
     operation: "one product added, the input bit by bit",
+    levels: true,
     hybrid: columns,
     baseline: digital,
     leavesOut: [

@@ -12,6 +12,8 @@ export interface Remedy {
 }
 
 const MOST = 3;
+/** Choices that belong to the word of the function, and so are no figure to wish for. */
+const WORD_BOUND = ["word", "largest_columns", "largest_column_share"];
 /** A parameter that moves the number by less than this, doubled or halved, is not searched. */
 const LEAST_EFFECT = 1e-3;
 
@@ -24,9 +26,11 @@ export function remediesOf(sides: Sides, { boundaries, wanted }: Question): read
   const boundary = boundaries.includes("function") ? "function" : boundaries[0]!;
   const now = sides.saved(boundary);
   if (isAsClaimed(now, wanted)) return [];
+  const { levels } = sides.definition;
+  const fixed = new Set([CAPACITY, ...WORD_BOUND, ...(levels ? [] : ["bits_per_cell"])]);
   const moves = sides
     .parameters()
-    .filter(({ name, value }) => name !== CAPACITY && value > 0)
+    .filter(({ name, value }) => !fixed.has(name) && value > 0)
     .filter((parameter) =>
       [2, 0.5].some((factor) => {
         const moved = attempt(() =>

@@ -45,6 +45,7 @@ export class Sides {
   readonly hybrid: SideModel;
   readonly baseline: SideModel;
   readonly capacity: number;
+  readonly counting: Counting;
 
   /** @throws TenfoldError with the place in the study */
   constructor(
@@ -57,11 +58,12 @@ export class Sides {
     const { subject } = setting;
     this.definition = definition;
     this.capacity = setting.capacity ?? study.designs[subject]!.capacity!;
+    this.counting = { ...DEFAULT_COUNTING, ...setting.counting };
     const use = {
       subject,
       change: (design: Design) => changed(design, setting, this.capacity),
       sizes: { ...setting.sizes, [CAPACITY]: this.capacity },
-      counting: { ...DEFAULT_COUNTING, ...setting.counting },
+      counting: this.counting,
     };
     this.hybrid = new SideModel(study, definition.hybrid, use, catalogue, parse);
     this.baseline = new SideModel(study, definition.baseline, use, catalogue, parse);

@@ -1,5 +1,6 @@
 import { Draws } from "../../estimate/draws.ts";
 import type { Boundary } from "../../estimate/ledger.ts";
+import type { Parameter } from "../../quantities/parameter.ts";
 import { type EstimatedFigure, figureOf, paired } from "../figures.ts";
 import {
   CAPACITIES,
@@ -41,7 +42,7 @@ export type When =
   | { readonly kind: "capacity"; readonly window: Window }
   | {
       readonly kind: "parameter";
-      readonly parameter: string;
+      readonly parameter: Parameter;
       readonly value: number;
       readonly above: boolean;
     };
@@ -110,11 +111,11 @@ function whatHelps(
     return shareOf(sides.savedSamples(boundary, columns), wanted) >= holdsWith;
   };
   for (const driver of drivers) {
-    const { low, high, value, name } = driver.parameter;
+    const { low, high, value } = driver.parameter;
     for (const end of [low, high]) {
       if (end === value || !holdsAt(driver, end)) continue;
       const turn = lastThatHolds(value, end, (x) => holdsAt(driver, x));
-      return { kind: "parameter", parameter: name, value: turn, above: end > value };
+      return { kind: "parameter", parameter: driver.parameter, value: turn, above: end > value };
     }
   }
   return undefined;
