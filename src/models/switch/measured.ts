@@ -12,7 +12,7 @@ export const measuredSwitch = model({
     "is what the on state draws, but no more than the set left behind can carry: in filaments " +
     "both are nearly equal. Several levels per cell need a program-and-verify pulse each.",
   formulas: {
-    on_off_ratio: formula(
+    resistance_window: formula(
       "1",
       "off_resistance / on_resistance",
       "off resistance over on resistance at the read voltage",

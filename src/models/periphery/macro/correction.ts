@@ -25,7 +25,13 @@ export const encoder = part({
     "A tree of exclusive ors for each check bit. Gates that two trees could share are not shared.",
   inputs: codeInputs,
   formulas: {
-    xors: given("code_ones - code_check_bits", "1", "exclusive ors: a row of w ones needs w - 1"),
+    xors: given(
+      "max(0, code_ones - code_check_bits)",
+      "1",
+      "exclusive ors: a row of w ones needs w - 1",
+      "this project",
+      "none where a check bit copies a single data bit",
+    ),
     transistors: given("xors * xor_transistors", "1", "transistors of the encoder"),
     ...costs,
     read_energy: given("0", "J", "idle in a read"),
