@@ -5,13 +5,13 @@ import { Arena } from "./kernels/instance.ts";
 import { ARRAYS, factor, makeLevel, sizeOf } from "./level.ts";
 import { dot, type StepResult, solveStep } from "./linear.ts";
 import type { CrossbarProblem, SolveOptions } from "./problem.ts";
-import { kirchhoff, makeSegments } from "./residual.ts";
+import { kirchhoff, largestTerminal, makeSegments } from "./residual.ts";
 import { makePotentials, networkOf, startPotentials } from "./state.ts";
 
 /** Lines on the shorter side from which on coarser levels pay. */
 const COARSEN_FROM = 24;
-/** Junction currents below this part of the largest are nothing in Kirchhoff's law. */
-const NOTHING = 1e-15;
+/** Currents below this part of the largest are nothing in Kirchhoff's law. */
+const NOTHING = 1e-18;
 
 export type Engine = ReturnType<typeof makeEngine>;
 
@@ -68,7 +68,8 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
     },
     /** Kirchhoff's law at the present currents: fills what is missing, returns the largest relative error. */
     judge(): number {
-      const floor = Math.max(NOTHING * largest(current.view), Number.MIN_VALUE);
+      const most = Math.max(largest(current.view), largestTerminal(network, x));
+      const floor = Math.max(NOTHING * most, Number.MIN_VALUE);
       return kirchhoff(kernels, network, segments, x, current, missing, floor);
     },
     /** Factors the linear network of the present slopes. */

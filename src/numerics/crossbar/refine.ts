@@ -8,6 +8,8 @@ import { Gains, type Progress } from "./newton.ts";
 /** Fall of the error in the energy norm that is asked for in all, and of the first solve. */
 const TARGET = 3e-16;
 const FIRST = 1e-8;
+/** Tolerance when the error is small and some node is still not balanced. */
+const TIGHTEST = 1e-13;
 /** Kirchhoff error of a node below which no further solve is needed. */
 const CLEAN = 1e-12;
 /** Kirchhoff error of start potentials that are the solution. */
@@ -38,6 +40,8 @@ export function refine(engine: Engine, maxSolves: number): Progress {
     // A residual at the level of rounding cannot be brought down further.
     if (gains.stuck(left, residual) === PATIENCE)
       return { done: residual <= CLEAN, residual, iterations, solves };
-    tolerance = Math.min(1e-2, Math.max(1e-8, (0.5 * TARGET * first) / (left || TARGET * first)));
+    // Only nodes with hardly any current are left: what rounding stirs up elsewhere must not reach them.
+    const close = left <= TARGET * first;
+    tolerance = close ? TIGHTEST : Math.min(1e-2, Math.max(1e-8, (0.5 * TARGET * first) / left));
   }
 }

@@ -42,6 +42,26 @@ export function terminalCurrent(
   return g === 0 ? 0 : g * (v - high[k]! - low[k]!);
 }
 
+/** The largest current through the resistance of a terminal [A]. */
+export function largestTerminal(network: Network, x: Potentials): number {
+  const { ends, sources } = network;
+  const { m, n, top, left } = network.shape;
+  let most = 0;
+  const note = (g: number, v: number, node: Block, low: Block, k: number) => {
+    if (g === Infinity) return;
+    most = Math.max(most, Math.abs(terminalCurrent(g, v, node.view, low.view, k)));
+  };
+  for (let i = top; i < m; i++) {
+    note(ends.left[i]!, sources.left[i]!, x.uh, x.ul, i * n + left);
+    note(ends.right[i]!, sources.right[i]!, x.uh, x.ul, i * n + n - 1);
+  }
+  for (let j = left; j < n; j++) {
+    note(ends.top[j]!, sources.top[j]!, x.wh, x.wl, top * n + j);
+    note(ends.bottom[j]!, sources.bottom[j]!, x.wh, x.wl, (m - 1) * n + j);
+  }
+  return most;
+}
+
 /** Current [A] through a segment of conductance g from node a to node b. */
 export function segmentCurrent(
   g: number,
