@@ -23,7 +23,9 @@ export interface MacroRecipe {
 }
 
 function wireOf(prefix: string, source: WireSource): Instance {
-  return source === "given" ? { of: wire, prefix } : wireInstance(prefix, source);
+  if (source !== "given") return wireInstance(prefix, source);
+  const names = ["width", "spacing", "thickness", "permittivity", "resistivity"];
+  return { of: wire, prefix, bind: Object.fromEntries(names.map((one) => [one, prefix + one])) };
 }
 
 const same = (name: string, unit: string, formula: string, meaning: string): ExtraFormula => ({
