@@ -60,8 +60,8 @@ export class MacroModel {
     this.program = program;
     this.totals = totals;
     this.whole = whole;
-    this.parameters = program.given.map((name) => design.parameters.get(name)!);
-    this.unread = unreadOf(design, program.given);
+    this.parameters = whole.inputs.map((name) => design.parameters.get(name)!);
+    this.unread = unreadOf(design, whole.inputs);
   }
 
   /** Every quantity at the nominal parameters, in SI. */
