@@ -93,6 +93,7 @@ export const CODES = {
   "no-reference": "a network has no fixed voltage",
   "bad-probability": "a probability lies outside of its range",
   "too-few-draws": "a statistic needs more draws",
+  "impossible-correlation": "no parameters can have all of the stated correlations",
   "too-many-dimensions": "a sampling sequence has fewer dimensions than are asked for",
 } as const satisfies Record<string, string>;
 

@@ -187,5 +187,7 @@ export function studyField(tables: StudyTables, sections: StudySections = {}): F
     claims: part("sentences with a number that the tool tests", sections.claims),
     sweep: part("parameters that are varied", sections.sweep),
     organise: part("what is sought among organisations", sections.organise),
+    uncertainty: part("how ranges of parameters are carried to results", sections.uncertainty),
+    standby: part("how the memory is used, for its mean power", sections.standby),
   });
 }

@@ -114,6 +114,8 @@ export interface StudyFile {
   readonly claims?: Section;
   readonly sweep?: Section;
   readonly organise?: Section;
+  readonly uncertainty?: Section;
+  readonly standby?: Section;
 }
 
 export interface Study extends Omit<StudyFile, "coverage" | "seed" | "samples" | "defaults"> {

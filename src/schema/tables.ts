@@ -19,4 +19,6 @@ export interface StudySections {
   readonly claims?: AnyField;
   readonly sweep?: AnyField;
   readonly organise?: AnyField;
+  readonly uncertainty?: AnyField;
+  readonly standby?: AnyField;
 }

@@ -8,6 +8,7 @@ import { newStudy } from "./new.ts";
 import { schema } from "./schema.ts";
 import { show } from "./show.ts";
 import { sources } from "./sources.ts";
+import { uncertainty } from "./uncertainty.ts";
 
 /** All commands, in the order of the help. A command file holds its options alone and loads its work when it runs. */
 export const COMMANDS = [
@@ -17,6 +18,7 @@ export const COMMANDS = [
   estimate,
   explain,
   claim,
+  uncertainty,
   list,
   show,
   sources,

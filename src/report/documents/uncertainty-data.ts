@@ -1,0 +1,54 @@
+import type { Provenance } from "../../studies/estimate-data.ts";
+import type { StudyUncertainty, UncertainDesign } from "../../studies/uncertainty/study.ts";
+
+/** `tenfold.uncertainty/1`: distributions, sensitivities and targets in SI. */
+export function uncertaintyData(result: StudyUncertainty, provenance: Provenance): object {
+  const { study, designs, targets, settings } = result;
+  return {
+    format: "tenfold.uncertainty/1",
+    study: { title: study.title, ...provenance, seed: study.seed, coverage: study.coverage },
+    sampling: settings.sampling ?? "low-discrepancy",
+    interval: settings.interval ?? "symmetric",
+    designs: designs.map(designData),
+    targets: targets.map(({ needed, ...rest }) => ({
+      ...rest,
+      needed: needed.map(({ parameter, ...found }) => ({
+        parameter: parameter.name,
+        unit: parameter.unit,
+        nominal: parameter.value,
+        ...found,
+      })),
+    })),
+  };
+}
+
+function designData({ name, draws, failed, broken, quantities }: UncertainDesign): object {
+  return {
+    name,
+    works: broken === undefined,
+    draws,
+    failed,
+    quantities: Object.fromEntries(
+      quantities.map(({ name: quantity, label: _, tornado, sensitivity, interval, ...one }) => [
+        quantity,
+        {
+          ...one,
+          low: interval.low,
+          high: interval.high,
+          influences: sensitivity.influences.map(({ parameters, first, total }) => ({
+            parameters:
+              parameters.length === 0 ? "others" : parameters.map((parameter) => parameter.name),
+            first,
+            total,
+          })),
+          evaluations: sensitivity.evaluations,
+          swings: tornado.swings.map(({ parameter, ...swing }) => ({
+            parameter: parameter.name,
+            unit: parameter.unit,
+            ...swing,
+          })),
+        },
+      ]),
+    ),
+  };
+}
