@@ -1,5 +1,5 @@
 // Bundles the program and the library into dist/: `tenfold.js` (the program), `index.js` and `node.js` (the library),
-// two inner parts that the benchmark times on their own, and the formula parser, which few runs need.
+// two inner parts that the benchmark times on their own, the formula parser, which few runs need, and the entries of the catalogue.
 // Type declarations: `npm run types`.
 import {
   chmodSync,
@@ -13,6 +13,7 @@ import {
 import { join } from "node:path";
 import { build } from "esbuild";
 import { fingerprint, root } from "./fingerprint.mjs";
+import { prepareCatalogue } from "./prepared.mjs";
 import { buildParser, shippedTrees } from "./trees.mjs";
 
 /** What shares its parts. The program is apart: entries that it doesn't need would cut it into small files. */
@@ -75,6 +76,7 @@ try {
   const plugins = [await shippedTrees(), plainHelpWidth];
   for (const entries of GROUPS) await bundle(entries, fresh, plugins);
   await buildParser(join(fresh, "parser.cjs"));
+  await prepareCatalogue(join(fresh, "catalogue"));
   const program = join(fresh, "tenfold.js");
   writeFileSync(program, `#!/usr/bin/env node\n${readFileSync(program, "utf8")}`);
   chmodSync(program, 0o755);

@@ -8,11 +8,13 @@ export const root = fileURLToPath(new URL("..", import.meta.url));
 
 const READ_BY_THE_BUILD = [
   "src",
+  "shared",
   "package.json",
   "package-lock.json",
   "tsconfig.json",
   ".settings/build.mjs",
   ".settings/plain-width.mjs",
+  ".settings/prepared.mjs",
   ".settings/trees.mjs",
 ];
 

@@ -52,7 +52,9 @@ export class Catalogue {
     if (known !== undefined) return known;
     const text = NAME.test(name) ? this.#loader.read(kind, name) : undefined;
     if (text === undefined) return this.#unknown(kind, name);
-    const entry = readEntry(text, { file: `${KIND[kind].folder}/${name}.yaml`, kind, name });
+    const entry =
+      this.#loader.prepared?.(kind, name, text) ??
+      readEntry(text, { file: `${KIND[kind].folder}/${name}.yaml`, kind, name });
     this.#read.set(id, entry);
     return entry;
   }

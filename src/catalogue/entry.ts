@@ -28,4 +28,6 @@ export interface Loader {
    */
   read(kind: Kind | "sources", name: string): string | undefined;
   names(kind: Kind): readonly string[];
+  /** The entry of that text where it was read before, so that it need not be read again. */
+  prepared?(kind: Kind, name: string, text: string): Entry | undefined;
 }

@@ -3,6 +3,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { KIND, type Kind, type Loader } from "../catalogue/index.ts";
 import { fail } from "../errors/problem.ts";
+import { preparedEntry } from "./prepared.ts";
 
 /** The folder with the catalogue that the package ships; what tells it from others is its file of sources. */
 const FOLDER = "shared";
@@ -46,5 +47,6 @@ export function folderLoader(folder = catalogueFolder()): Loader {
           : join(folder, KIND[kind].folder, `${name}${ENDING}`);
       return existsSync(path) ? readFileSync(path, "utf8") : undefined;
     },
+    prepared: preparedEntry,
   };
 }

@@ -1,0 +1,63 @@
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { type Entry, KIND, KINDS, type Kind, type Loader, readEntry } from "../catalogue/index.ts";
+import { TenfoldError } from "../errors/problem.ts";
+
+/** Where the build puts the entries that it has read: beside the bundled program. */
+const FOLDER = join(dirname(fileURLToPath(import.meta.url)), "catalogue");
+
+interface Prepared {
+  /** Of the text that the entry was read from. */
+  readonly sha256: string;
+  readonly entry: Entry;
+}
+
+function fileOf(folder: string, kind: Kind, name: string): string {
+  return join(folder, KIND[kind].folder, `${name}.json`);
+}
+
+const hashOf = (text: string): string => createHash("sha256").update(text).digest("hex");
+
+/**
+ * An entry that was read while the program was built: to read it anew would give the same, slower.
+ *
+ * @param text of its file now
+ * @returns undefined where none was prepared, or from another text
+ */
+export function preparedEntry(
+  kind: Kind,
+  name: string,
+  text: string,
+  folder = FOLDER,
+): Entry | undefined {
+  const file = fileOf(folder, kind, name);
+  if (!existsSync(file)) return undefined;
+  const { sha256, entry } = JSON.parse(readFileSync(file, "utf8")) as Prepared;
+  return sha256 === hashOf(text) ? entry : undefined;
+}
+
+/** Reads every entry that can be read and writes it into the folder, as the build does. */
+export function prepareEntries(loader: Loader, folder: string): void {
+  for (const kind of KINDS) {
+    mkdirSync(join(folder, KIND[kind].folder), { recursive: true });
+    for (const name of loader.names(kind)) {
+      const text = loader.read(kind, name)!;
+      const entry = readable(text, kind, name);
+      if (entry === undefined) continue;
+      const prepared: Prepared = { sha256: hashOf(text), entry };
+      writeFileSync(fileOf(folder, kind, name), JSON.stringify(prepared));
+    }
+  }
+}
+
+/** A file with mistakes is left to the run that asks for it, which names them. */
+function readable(text: string, kind: Kind, name: string): Entry | undefined {
+  try {
+    return readEntry(text, { file: `${KIND[kind].folder}/${name}.yaml`, kind, name });
+  } catch (error) {
+    if (error instanceof TenfoldError) return undefined;
+    throw error;
+  }
+}
