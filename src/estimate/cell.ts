@@ -1,24 +1,26 @@
 import type { Parameters } from "../catalogue/entry.ts";
 import { type Catalogue, type Resolved, selectorLaw } from "../catalogue/index.ts";
 import { type Problem, refuse, TenfoldError } from "../errors/problem.ts";
-import type { Scheme } from "../models/crossbar/contract.ts";
+import type { SchemePair } from "../models/crossbar/contract.ts";
 import { type CellModel, cells, crosspointCellModel } from "../models/registry.ts";
 import type { SelectorKind } from "../models/selector/bias.ts";
 import type { Design, Study } from "../schema/study.ts";
+import { crosspointName } from "./structure.ts";
 
 /** A cell as the study and the catalogue give it: its kind, and the entries that its parameters come from. */
 export interface ResolvedCell {
   /** A name of the registry, or `crosspoint`. */
   readonly kind: string;
   readonly crosspoint?: string;
-  readonly scheme?: Scheme;
+  readonly schemes?: SchemePair;
+  readonly selectorKind?: SelectorKind;
   readonly model: CellModel;
   readonly baseline?: Resolved;
   readonly switch?: Resolved;
   readonly selector?: Resolved;
 }
 
-const DEFAULT_SCHEME: Scheme = "one-half";
+const DEFAULT_SCHEME = "one-half";
 
 /**
  * What a design's cell is.
@@ -89,15 +91,21 @@ function withSwitch(
     return { kind, model: cells[kind]!, switch: device, selector };
   }
   const kind = (form === "complementary" ? "complementary" : selectorLaw(selector)) as SelectorKind;
-  const scheme = design.bias ?? DEFAULT_SCHEME;
+  const schemes = schemesOf(design);
   return {
     kind: "crosspoint",
-    crosspoint: `${kind} ${scheme}`,
-    scheme,
-    model: crosspointCellModel(kind, scheme),
+    crosspoint: crosspointName(kind, schemes),
+    schemes,
+    selectorKind: kind,
+    model: crosspointCellModel(kind, schemes),
     switch: device,
     selector,
   };
+}
+
+function schemesOf({ bias = DEFAULT_SCHEME }: Design): SchemePair {
+  if (typeof bias === "string") return { read: bias, write: bias };
+  return { read: bias.read ?? DEFAULT_SCHEME, write: bias.write ?? DEFAULT_SCHEME };
 }
 
 function biasConflict(study: Study, name: string): never {

@@ -46,8 +46,8 @@ const CONDITIONS: readonly Condition[] = [
     fix: "the one-third scheme, a selector, or a more abrupt switch",
   },
   {
-    quantity: "write_delivered_voltage",
-    fails: "the wires take the whole write voltage before the far corner",
+    quantity: "write_delivery_margin",
+    fails: "the wires take too much of the write voltage before the far corner",
     fix: "smaller tiles, wider wires, or a selector that keeps half-selected junctions off",
   },
 ];

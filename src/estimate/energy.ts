@@ -30,7 +30,9 @@ const INPUTS = {
   write_row_swing: quantity("V", "swing of a selected row in a write"),
   write_column_swing: quantity("V", "by how much a column moves in a write"),
   column_lines: quantity("1", "column wires of one cell"),
-  row_bias_share: quantity("1", "level of an unselected row over that of the selected one"),
+  row_bias_share: quantity("1", "level of an unselected row over the selected one's, in a read"),
+  write_row_bias_share: quantity("1", "level of an unselected row in a write, likewise"),
+  write_column_bias_share: quantity("1", "level of an unselected column in a write, likewise"),
   read_static_current: quantity("A", "current of a sensed column"),
   row_leak_current: quantity("A", "current of all unselected cells of the selected row"),
   bit_line_delay: quantity("s", "the column has settled at the amplifier"),
@@ -45,9 +47,10 @@ const INPUTS = {
 
 /** Rows and columns, by what moves: a selected row, unselected rows at their level, columns that swing. */
 function lineEnergies({ sensing, biased }: EnergyFlags): Record<string, FormulaDefinition> {
-  const held = biased ? " + (physical_rows - 1) * (row_bias_share * ROW)^2" : "";
-  const rows = (swing: string) =>
-    `tiles_active * row_capacitance * (${swing}^2${held.replace("ROW", swing)})`;
+  const rows = (swing: string, share: string) => {
+    const held = biased ? ` + (physical_rows - 1) * (${share} * ${swing})^2` : "";
+    return `tiles_active * row_capacitance * (${swing}^2${held})`;
+  };
   const readColumns =
     sensing === "voltage" || biased ? "physical_columns" : "sense_amplifiers * column_lines";
   const halfSelected =
@@ -55,17 +58,23 @@ function lineEnergies({ sensing, biased }: EnergyFlags): Record<string, FormulaD
       ? " + max(0, tiles_active * physical_columns - word_cells) * column_capacitance * column_swing * max(supply, column_swing)"
       : "";
   const heldColumns = biased
-    ? " + tiles_active * physical_columns * column_capacitance * (row_bias_share * write_row_swing)^2"
+    ? " + tiles_active * physical_columns * column_capacitance * (write_column_bias_share * write_row_swing)^2"
     : "";
   return {
-    row_read_energy: energy(rows("row_swing"), "energy that charges rows in a read"),
+    row_read_energy: energy(
+      rows("row_swing", "row_bias_share"),
+      "energy that charges rows in a read",
+    ),
     column_read_energy: energy(
       `tiles_active * ${readColumns} * column_capacitance * column_swing * max(supply, column_swing)`,
       "energy that charges columns in a read",
       "dic",
       sensing === "voltage" ? "every cell of the selected row moves its column" : undefined,
     ),
-    row_write_energy: energy(rows("write_row_swing"), "energy that charges rows in a write"),
+    row_write_energy: energy(
+      rows("write_row_swing", "write_row_bias_share"),
+      "energy that charges rows in a write",
+    ),
     column_write_energy: energy(
       `word_cells * column_lines * column_capacitance * write_column_swing^2${halfSelected}${heldColumns}`,
       "energy that charges columns in a write",

@@ -1,10 +1,15 @@
 import type { ExtraFormula } from "../formulas/program.ts";
-import { SCHEMES } from "../models/crossbar/contract.ts";
+import { SCHEME_PAIRS } from "../models/crossbar/contract.ts";
 import type { Correction } from "../models/periphery/index.ts";
 import { cells, crosspointCellModel } from "../models/registry.ts";
 import { biasSheets, type SelectorKind } from "../models/selector/bias.ts";
 import { type MacroRecipe, macroRecipe } from "./macro.ts";
-import { type MacroStructure, peripheryStructure } from "./structure.ts";
+import {
+  crosspointName,
+  heldLevels,
+  type MacroStructure,
+  peripheryStructure,
+} from "./structure.ts";
 
 const CORRECTIONS: readonly Correction[] = ["none", "single", "single-double", "multiple"];
 /** Voltages that lead to each way of supplying a write: core supply, input-output supply, pump. */
@@ -21,20 +26,20 @@ const WRITES = [
  */
 export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: MacroRecipe }> {
   const crosspoints = (Object.keys(biasSheets) as SelectorKind[]).flatMap((kind) =>
-    SCHEMES.map((scheme) => ({
+    SCHEME_PAIRS.map((schemes) => ({
       name: "crosspoint",
       kind,
-      scheme,
-      model: crosspointCellModel(kind, scheme),
+      schemes,
+      model: crosspointCellModel(kind, schemes),
     })),
   );
   const plain = Object.entries(cells).map(([name, model]) => ({
     name,
     kind: undefined,
-    scheme: undefined,
+    schemes: undefined,
     model,
   }));
-  for (const { name, kind, scheme, model } of [...plain, ...crosspoints]) {
+  for (const { name, kind, schemes, model } of [...plain, ...crosspoints]) {
     for (const correction of CORRECTIONS) {
       for (const write of WRITES) {
         for (const spares of [false, true]) {
@@ -43,11 +48,11 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
               selectedColumns,
               correction,
               spares,
-              ...(scheme !== undefined && { bias: scheme }),
+              ...(schemes !== undefined && { bias: heldLevels(schemes) }),
             };
             const structure: MacroStructure = {
               cell: name,
-              ...(kind !== undefined && { crosspoint: `${kind} ${scheme}` }),
+              ...(kind !== undefined && { crosspoint: crosspointName(kind, schemes) }),
               periphery: peripheryStructure(model, choices, { ...write, supply: 1, ioSupply: 2.5 }),
               rowWire: "local",
               columnWire: "local",

@@ -9,7 +9,7 @@ import { cellRecipe, type MacroRecipe, macroProgram, macroRecipe } from "./macro
 import type { Total } from "./parts.ts";
 import { requireTiles } from "./possible.ts";
 import { REPORTED } from "./quantities.ts";
-import { type MacroStructure, peripheryStructure } from "./structure.ts";
+import { heldLevels, type MacroStructure, peripheryStructure } from "./structure.ts";
 
 /** A program of a structure, shared by all designs that have it. */
 interface Built {
@@ -129,7 +129,7 @@ function structureOf(
     selectedColumns: organised.columnShare * organised.decks,
     correction,
     spares: organised.spares,
-    ...(cell.scheme !== undefined && { bias: cell.scheme }),
+    ...(cell.schemes !== undefined && { bias: heldLevels(cell.schemes) }),
   };
   return {
     cell: cell.kind,

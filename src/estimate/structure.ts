@@ -1,3 +1,4 @@
+import type { Scheme, SchemePair } from "../models/crossbar/contract.ts";
 import type { Structure } from "../models/periphery/index.ts";
 import type { CellModel } from "../models/registry.ts";
 
@@ -5,12 +6,25 @@ import type { CellModel } from "../models/registry.ts";
 export interface MacroStructure {
   /** A name of the registry, or `crosspoint`. */
   readonly cell: string;
-  /** Of a crosspoint: selector and bias scheme, as in `threshold one-half`. */
+  /** Of a crosspoint: see `crosspointName`. */
   readonly crosspoint?: string;
   readonly periphery: Structure;
   readonly rowWire: WireSource;
   readonly columnWire: WireSource;
   readonly routeWire: WireSource;
+}
+
+/** How a crosspoint is told from others, such as `threshold grounded one-half`. */
+export function crosspointName(selector: string, { read, write }: SchemePair): string {
+  return `${selector} ${read} ${write}`;
+}
+
+/** Schemes by how many levels the drivers of the lines need. */
+const BY_LEVELS: readonly Scheme[] = ["floating", "grounded", "one-half", "one-third"];
+
+/** The scheme that the drivers are built for: of the two, the one with more levels. */
+export function heldLevels({ read, write }: SchemePair): Scheme {
+  return BY_LEVELS.indexOf(read) > BY_LEVELS.indexOf(write) ? read : write;
 }
 
 /** `given`: width, spacing and so on come as parameters under the wire's prefix. */

@@ -65,7 +65,7 @@ export function formula(
 
 /** All names in a formula that are neither functions nor constants. */
 export function symbolsOf(text: string): string[] {
-  const names = text.match(/[A-Za-z_]\w*/g) ?? [];
+  const names = text.replace(/\b\d[\d.]*e[+-]?\d+/gi, "0").match(/[A-Za-z_]\w*/g) ?? [];
   const functions: readonly string[] = FUNCTIONS;
   return [...new Set(names)].filter(
     (name) => !functions.includes(name) && constantOf(name) === undefined,

@@ -140,9 +140,17 @@ const COMPUTED: Record<string, Entry> = {
   access_drop: ["V", "drain voltage of the access transistor at the write current"],
   half_select_share: [
     "1",
-    "largest voltage of an unselected junction over that of the selected one",
+    "largest voltage of an unselected junction over that of the selected one, in a write",
   ],
-  column_bias_share: ["1", "voltage of an unselected column over that of the selected row"],
+  column_bias_share: [
+    "1",
+    "voltage of an unselected column over that of the selected row in a read",
+  ],
+  write_column_bias_share: [
+    "1",
+    "voltage of an unselected column over that of the selected row in a write",
+  ],
+  disturb_voltage: ["V", "largest voltage of an unselected junction in a write"],
   cell_width: ["m", "outline of the cell along the row"],
   cell_height: ["m", "outline of the cell along the column"],
   cell_on_current: ["A", "current of the selected cell, on"],
@@ -150,7 +158,7 @@ const COMPUTED: Record<string, Entry> = {
   column_leak_current: ["A", "current of the unselected cells of a column"],
   read_margin_current: ["A", "least difference of column current between the two states"],
   write_leak_current: ["A", "current of all half-selected cells of the selected row in a write"],
-  write_line_drop: ["V", "voltage lost on the way to the far corner in a write"],
+  write_line_drop: ["V", "voltage beyond the cell's own at the driver, for the far corner"],
   sram_6t_area: ["m^2", "area of the 6T cell"],
   access_width: ["m", "width of the access device"],
   access_saturation_current: ["A", "saturation current of the access device"],

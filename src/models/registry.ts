@@ -12,8 +12,9 @@ import {
   resistiveTransistorCell,
 } from "./cells/resistive.ts";
 import { static6t, static8t, static10t, staticDevices } from "./cells/static.ts";
+import { crossbarDefaults } from "./crossbar/closed/corrected.ts";
 import { closedCrossbar } from "./crossbar/closed/forms.ts";
-import type { Scheme } from "./crossbar/contract.ts";
+import type { SchemePair } from "./crossbar/contract.ts";
 import type { ParameterDefault } from "./define.ts";
 import { functionDefaults } from "./functions/index.ts";
 import { processDefaults } from "./process/defaults.ts";
@@ -125,17 +126,17 @@ export const cells: Readonly<Record<string, CellModel>> = {
 };
 
 /**
- * A crossbar without a transistor in each cell: by kind of selector and bias scheme, with the
+ * A crossbar without a transistor in each cell: by kind of selector and bias schemes, with the
  * closed forms.
  */
-export function crosspointCellModel(selector: SelectorKind, scheme: Scheme): CellModel {
+export function crosspointCellModel(selector: SelectorKind, schemes: SchemePair): CellModel {
   const junction = junctionCurrents[selector];
   return {
     instances: [
       ...of(measuredSwitch, junctionFilm, biasSheets[selector]),
       { of: junction, prefix: "read_", bind: { junction_voltage: "array_read_voltage" } },
       { of: junction, prefix: "write_", bind: { junction_voltage: "array_write_voltage" } },
-      ...closedCrossbar(scheme),
+      ...closedCrossbar(schemes),
       { of: selector === "complementary" ? complementaryCell : crosspointCell },
     ],
     sensing: "current",
@@ -176,6 +177,7 @@ export const modelDefaults: readonly ParameterDefault[] = [
   ...wireDefaults,
   ...switchDefaults,
   ...selectorDefaults,
+  ...crossbarDefaults,
   ...cellDefaults,
   ...functionDefaults,
 ];

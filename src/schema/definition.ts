@@ -22,7 +22,7 @@ import {
   wholeOrAuto,
 } from "./define.ts";
 import type { AnyField, Field, Section } from "./field.ts";
-import type { Design, Sense, StudyFile, Tile, UserCatalogue, Wires, Write } from "./study.ts";
+import type { Bias, Design, Sense, StudyFile, Tile, UserCatalogue, Wires, Write } from "./study.ts";
 import type { StudySections, StudyTables } from "./tables.ts";
 
 export type { StudySections, StudyTables };
@@ -55,10 +55,22 @@ const tile = group<Tile>(
   },
 );
 
+const scheme = (meaning: string) =>
+  choice(meaning, {
+    floating: "left open",
+    grounded: "held at the potential of the selected column",
+    "one-half": "at half of the applied voltage",
+    "one-third": "rows at one third, columns at two thirds",
+  });
+
 const sense = group<Sense>("the sense amplifiers", {
-  offset: positive("V", "standard deviation of the offset, in place of pairs sized for the signal", {
-    example: "10 mV",
-  }),
+  offset: positive(
+    "V",
+    "standard deviation of the offset, in place of pairs sized for the signal",
+    {
+      example: "10 mV",
+    },
+  ),
   sigmas: positive("1", "standard deviations that the margin must have", { example: "6" }),
 });
 
@@ -90,12 +102,14 @@ function designFields(tables: StudyTables): {
     word: whole("bits of one access", { unit: "bit", maximum: 65536, example: "32 bit" }),
     banks: wholeOrAuto("banks that are accessed apart", { maximum: 65536, example: "4" }),
     tile,
-    bias: choice("voltage of the unselected rows and columns", {
-      floating: "left open",
-      grounded: "held at the potential of the selected column",
-      "one-half": "at half of the applied voltage",
-      "one-third": "rows at one third, columns at two thirds",
-    }),
+    bias: either(
+      "voltage of the unselected rows and columns",
+      scheme("voltage of the unselected rows and columns in reads and writes"),
+      group<Bias>("voltage of the unselected rows and columns, for each kind of access", {
+        read: scheme("in reads; grounded lines also load the row, but leave the column alone"),
+        write: scheme("in writes"),
+      }),
+    ),
     technology: entry("technology", "the CMOS process", tables.technology),
     temperature,
     wires: wires(tables),

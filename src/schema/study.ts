@@ -16,6 +16,12 @@ export type CellForm = "single" | "complementary" | "differential" | "two-switch
 /** The unselected rows and columns. */
 export type BiasScheme = "floating" | "grounded" | "one-half" | "one-third";
 
+/** Schemes of their own for reads and writes. */
+export interface Bias {
+  readonly read?: BiasScheme;
+  readonly write?: BiasScheme;
+}
+
 export type ErrorCorrection = "none" | "single" | "single-double" | { readonly corrects: number };
 
 /** A cell made of switches, or an all-CMOS one from the catalogue. */
@@ -67,7 +73,7 @@ export interface Design {
   readonly word?: number;
   readonly banks?: number | "auto";
   readonly tile?: Tile;
-  readonly bias?: BiasScheme;
+  readonly bias?: BiasScheme | Bias;
   readonly technology?: EntryUse;
   readonly temperature?: Parameter;
   readonly wires?: Wires;
@@ -110,7 +116,7 @@ export interface StudyFile {
   readonly seed?: number;
   readonly samples?: number;
   readonly catalogue?: UserCatalogue;
-  /** These three hold what the definition gives with which the file was read, else a `Section`. */
+  /** These hold what the definition gives with which the file was read, else a `Section`. */
   readonly claims?: Section;
   readonly sweep?: Section;
   readonly organise?: Section;

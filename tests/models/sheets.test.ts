@@ -5,7 +5,7 @@ import { checkSheet } from "../../src/formulas/index.ts";
 import type { Instance } from "../../src/formulas/sheet.ts";
 import { lineDrop } from "../../src/models/crossbar/closed/line-drop.ts";
 import { sneakResistance } from "../../src/models/crossbar/closed/sneak.ts";
-import { SCHEMES } from "../../src/models/crossbar/contract.ts";
+import { SCHEME_PAIRS } from "../../src/models/crossbar/contract.ts";
 import { KNOWN } from "../../src/models/known.ts";
 import { capacitance, resistorNoise } from "../../src/models/process/circuit.ts";
 import { subthreshold } from "../../src/models/process/subthreshold.ts";
@@ -27,7 +27,9 @@ const instances: Instance[] = [
   ...processInstances,
   ...crossbarWireInstances("row_wire_"),
   ...Object.values(cells).flatMap((cell) => cell.instances),
-  ...selectors.flatMap((kind) => SCHEMES.flatMap((s) => crosspointCellModel(kind, s).instances)),
+  ...selectors.flatMap((kind) =>
+    SCHEME_PAIRS.flatMap((s) => crosspointCellModel(kind, s).instances),
+  ),
 ];
 const others = [
   sneakResistance,

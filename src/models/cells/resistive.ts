@@ -161,7 +161,7 @@ function crosspoint(pair: boolean): Sheet {
       ),
       column_load: formula("F", "row_load", "load on the column wire", "dic"),
       row_swing: formula("V", "array_read_voltage", "swing of the selected row in a read"),
-      write_row_swing: formula("V", "array_write_voltage", "swing of the selected row in a write"),
+      write_row_swing: formula("V", "write_voltage", "swing of the selected row in a write"),
       column_swing: formula(
         "V",
         "column_bias_share * array_read_voltage",
@@ -169,7 +169,7 @@ function crosspoint(pair: boolean): Sheet {
       ),
       write_column_swing: formula(
         "V",
-        "max(column_bias_share, 1 / 2) * array_write_voltage",
+        "max(write_column_bias_share, 1 / 2) * write_voltage",
         "by how much a column moves in a write",
         "this project",
         {
@@ -208,7 +208,7 @@ function crosspoint(pair: boolean): Sheet {
       ),
       write_cell_energy: formula(
         "J",
-        energy("array_write_voltage"),
+        energy("write_voltage"),
         "energy in the cell per written bit",
         "this project",
         {

@@ -10,13 +10,10 @@ const read = "junction voltage of the selected cell in a read";
 const write = "junction voltage of the selected cell in a write";
 const aboutMargins = "Margins are voltages; a negative one means that the array does not work.";
 
-/**
- * The share of the selected junction's voltage that a half-selected one gets is
- * `half_select_share`.
- */
+/** What an unselected junction gets, with drivers that make up for the drop of the lines. */
 const disturb = formula(
   "V",
-  "min(set_voltage, reset_voltage) - half_select_share * array_write_voltage",
+  "min(set_voltage, reset_voltage) - disturb_voltage",
   "write threshold minus the voltage of a half-selected junction",
   "this project",
   { note: "with a selector in series this is on the safe side" },
@@ -62,8 +59,7 @@ export const diodeBias = model({
     array_write_voltage: formula("V", "switch_write_voltage + diode_write_voltage", write),
     selector_margin_disturb: formula(
       "V",
-      "min(set_voltage, reset_voltage) + diode_read_voltage - half_select_share * " +
-        "array_write_voltage",
+      "min(set_voltage, reset_voltage) + diode_read_voltage - disturb_voltage",
       "voltage that switches minus that of a half-selected junction",
     ),
   },
@@ -99,8 +95,7 @@ export const thresholdBias = model({
     ),
     selector_margin_half: formula(
       "V",
-      "selector_threshold_voltage * (1 - selector_overdrive) - half_select_share * " +
-        "array_write_voltage",
+      "selector_threshold_voltage * (1 - selector_overdrive) - disturb_voltage",
       "threshold minus the voltage of a half-selected junction in a write",
     ),
     selector_margin_read: formula(
@@ -213,7 +208,7 @@ export const complementaryBias = model({
     ),
     selector_margin_half: formula(
       "V",
-      "set_voltage - half_select_share * array_write_voltage",
+      "set_voltage - disturb_voltage",
       "set voltage minus the voltage of a half-selected junction in a write",
     ),
   },

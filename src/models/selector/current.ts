@@ -20,7 +20,7 @@ import { selectorDefaults } from "./defaults.ts";
 type Values = Readonly<Record<string, number>>;
 
 /** The laws of one junction: selected, and unselected (where a threshold selector is off). */
-interface Junction {
+export interface Junction {
   readonly selected: Law;
   readonly unselected: Law;
 }
@@ -151,6 +151,16 @@ const OUTPUTS = {
     meaning: "current of an unselected junction at a third of the voltage, off",
   },
 };
+
+/** The parameters that a junction's current depends on, its voltage first. */
+export function junctionInputs(kind: SelectorKind): readonly string[] {
+  return [...SWITCH, ...KINDS[kind].inputs];
+}
+
+/** The laws of a junction by kind of selector; see `junctionInputs` for the values. */
+export function junctionOf(kind: SelectorKind, values: Values, on: boolean): Junction {
+  return KINDS[kind].junction(values, on);
+}
 
 function junctionProcedure(name: SelectorKind, kind: Kind): Procedure {
   const names = [...SWITCH, ...kind.inputs];

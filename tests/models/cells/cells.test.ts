@@ -52,7 +52,7 @@ function plain(kind: string, name = "cmos-65", over: Values = {}): Record<string
 }
 
 function crosspoint(selector: SelectorKind, scheme: (typeof SCHEMES)[number], over: Values = {}) {
-  return at(crosspointCellModel(selector, scheme), "cmos-65", {
+  return at(crosspointCellModel(selector, { read: scheme, write: scheme }), "cmos-65", {
     ...entry("switches/oxide-bilayer"),
     ...selectorEntry(SELECTOR_FILES[selector]),
     ...over,
@@ -92,7 +92,7 @@ test.each(pairs)(
   "a crosspoint with selector %s under %s defines both contracts",
   (selector, scheme) => {
     const got = crosspoint(selector, scheme);
-    expectSound(got, crosspointCellModel(selector, scheme));
+    expectSound(got, crosspointCellModel(selector, { read: scheme, write: scheme }));
     for (const name of Object.keys(CROSSBAR_OUTPUTS)) expect(got[name], name).toBeDefined();
   },
 );

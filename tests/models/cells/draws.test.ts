@@ -41,7 +41,7 @@ function kinds(): (readonly [string, CellModel, string, string])[] {
   });
   const crossed = (Object.keys(biasSheets) as SelectorKind[]).flatMap((selector) =>
     SCHEMES.map((scheme) => {
-      const model = crosspointCellModel(selector, scheme);
+      const model = crosspointCellModel(selector, { read: scheme, write: scheme });
       return [
         `${selector} ${scheme}`,
         model,
