@@ -4,6 +4,7 @@ import { integrate, type OdeOptions } from "../../numerics/ode/integrate.ts";
 import {
   type Circuit,
   DIRECT,
+  freeGapRate,
   gapRate,
   type OperatingPoint,
   operatingPoint,
@@ -27,10 +28,17 @@ export interface Transient {
 }
 
 const RELATIVE = 1e-10;
-/** Size of the energies and the charge against which their error is judged [J, C]. */
-const NEGLIGIBLE = 1e-25;
+const TRANSIENT_RELATIVE = 1e-9;
+/** Energy [J] and charge [C] below which nothing is resolved: far below kT and one electron. */
+const NEGLIGIBLE = 1e-23;
+const MOST_PHASES = 10_000;
 
-/** Drives the switch with a voltage over time [s, V], from a gap [m]. */
+/**
+ * Drives the switch with a voltage over time [s, V], from a gap [m].
+ *
+ * The ends of the gap are met exactly: the integration stops there as an event, and the gap is
+ * held until the drive changes its sign.
+ */
 export function drive(
   g: SwitchGeometry,
   gap: number,
@@ -38,40 +46,111 @@ export function drive(
   duration: number,
   options: { readonly circuit?: Circuit; readonly longestStep?: number } = {},
 ): Transient {
-  const circuit = options.circuit ?? DIRECT;
-  const moments: Moment[] = [];
-  const at = (time: number, y: Float64Array): Moment => ({
-    ...operatingPoint(g, y[0]!, voltage(time), circuit),
-    time,
-    voltage: voltage(time),
-    gap: y[0]!,
-    charge: y[1]!,
-    sourceEnergy: y[2]!,
-    switchEnergy: y[3]!,
-    seriesEnergy: y[4]!,
-  });
-  const derivative = (time: number, y: Float64Array, slope: Float64Array): void => {
-    const inside = clamp(g, y[0]!);
-    const point = operatingPoint(g, inside, voltage(time), circuit);
-    slope[0] = gapRate(g, inside, point);
-    slope[1] = point.current;
-    slope[2] = point.current * voltage(time);
-    slope[3] = point.current * point.switchVoltage;
-    slope[4] = slope[2]! - slope[3]!;
-  };
-  const start = [gap, 0, 0, 0, 0];
-  moments.push(at(0, Float64Array.from(start)));
-  const settings: OdeOptions = {
-    relative: RELATIVE,
-    absolute: [0, NEGLIGIBLE, NEGLIGIBLE, NEGLIGIBLE, NEGLIGIBLE],
-    longestStep: options.longestStep ?? duration / 50,
-    onStep: (time, y) => {
-      y[0] = clamp(g, y[0]!);
-      moments.push(at(time, y));
-    },
-  };
-  integrate(derivative, start, 0, duration, settings);
-  return { moments, last: moments.at(-1)! };
+  const run = new Drive(g, voltage, options.circuit ?? DIRECT);
+  return run.go(clamp(g, gap), duration, options.longestStep ?? duration / 50);
+}
+
+/** The gap at an end, pressed against it by the drive. */
+type End = "least" | "most";
+
+class Drive {
+  private readonly moments: Moment[] = [];
+  private readonly g: SwitchGeometry;
+  private readonly voltage: (time: number) => number;
+  private readonly circuit: Circuit;
+
+  constructor(g: SwitchGeometry, voltage: (time: number) => number, circuit: Circuit) {
+    this.g = g;
+    this.voltage = voltage;
+    this.circuit = circuit;
+  }
+
+  go(gap: number, duration: number, longestStep: number): Transient {
+    let y: Float64Array = Float64Array.of(gap, 0, 0, 0, 0);
+    let time = 0;
+    let held = this.endAt(time, gap);
+    this.record(time, y);
+    for (let phase = 0; phase < MOST_PHASES; phase++) {
+      const result = integrate(this.derivative(held), y, time, duration, {
+        ...this.settings(longestStep),
+        event: held === undefined ? this.reachesEnd : this.leaves(held),
+        onStep: (t, now) => this.record(t, now),
+      });
+      time = result.t;
+      y = result.y;
+      y[0] = held === undefined && result.stopped ? this.nearestEnd(y[0]!) : clamp(this.g, y[0]!);
+      // What pulls the gap away has just begun: at this very moment the drive may still be zero.
+      held = held === undefined ? this.endAt(time, y[0]!) : undefined;
+      if (!result.stopped || time >= duration) {
+        return { moments: this.moments, last: this.moments.at(-1)! };
+      }
+    }
+    return fail({
+      code: "no-switching",
+      what: "the drive pushes the switch to and fro too often",
+      fix: "drive it for a shorter time, or with fewer periods",
+    });
+  }
+
+  private settings(longestStep: number): OdeOptions {
+    const absolute = [0, NEGLIGIBLE, NEGLIGIBLE, NEGLIGIBLE, NEGLIGIBLE];
+    return { relative: TRANSIENT_RELATIVE, absolute, longestStep };
+  }
+
+  /** Slopes of gap, charge and energies; the gap may run past an end until its event is met. */
+  private derivative(held: End | undefined) {
+    return (time: number, y: Float64Array, slope: Float64Array): void => {
+      const v = this.voltage(time);
+      const inside = clamp(this.g, y[0]!);
+      const point = operatingPoint(this.g, inside, v, this.circuit);
+      slope[0] = held === undefined ? freeGapRate(this.g, inside, point) : 0;
+      slope[1] = point.current;
+      slope[2] = point.current * v;
+      slope[3] = point.current * point.switchVoltage;
+      slope[4] = point.current * point.seriesVoltage;
+    };
+  }
+
+  private endAt(time: number, gap: number): End | undefined {
+    const ahead = this.voltage(time);
+    if (gap <= this.g.least_gap && ahead >= 0) return "least";
+    return gap >= this.g.most_gap && ahead <= 0 ? "most" : undefined;
+  }
+
+  /** Changes its sign where the gap leaves the range between its ends; exactly 0 at an end. */
+  private readonly reachesEnd = (_time: number, y: Float64Array): number =>
+    Math.min(y[0]! - this.g.least_gap, this.g.most_gap - y[0]!);
+
+  /** Changes its sign where the drive starts to pull the gap away from its end. */
+  private leaves(end: End): (time: number) => number {
+    const away = end === "least" ? -1 : 1;
+    return (time) => {
+      const pull = away * this.voltage(time);
+      // No pull at all still holds; the event needs a sign to change from.
+      return pull > 0 ? pull : pull - Number.MIN_VALUE;
+    };
+  }
+
+  /** After its event the gap stands exactly at the end that it has reached. */
+  private nearestEnd(gap: number): number {
+    const middle = (this.g.least_gap + this.g.most_gap) / 2;
+    return gap < middle ? this.g.least_gap : this.g.most_gap;
+  }
+
+  private record(time: number, y: Float64Array): void {
+    const gap = clamp(this.g, y[0]!);
+    const voltage = this.voltage(time);
+    this.moments.push({
+      ...operatingPoint(this.g, gap, voltage, this.circuit),
+      time,
+      voltage,
+      gap,
+      charge: y[1]!,
+      sourceEnergy: y[2]!,
+      switchEnergy: y[3]!,
+      seriesEnergy: y[4]!,
+    });
+  }
 }
 
 function clamp(g: SwitchGeometry, gap: number): number {
@@ -95,7 +174,8 @@ export function switchingTime(
   const estimate = Math.abs((to - from) / first);
   const reached = integrate(
     (_t, y, slope) => {
-      slope[0] = rate(clamp(g, y[0]!));
+      const inside = clamp(g, y[0]!);
+      slope[0] = freeGapRate(g, inside, operatingPoint(g, inside, voltage, circuit));
     },
     [from],
     0,

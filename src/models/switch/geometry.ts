@@ -57,6 +57,8 @@ export interface OperatingPoint {
   readonly gapVoltage: number;
   /** Across gap and conductive part together. */
   readonly switchVoltage: number;
+  /** Across the series resistance, or what the current limit takes away. */
+  readonly seriesVoltage: number;
 }
 
 /** Refuses a geometry that describes no switch. */
@@ -119,19 +121,29 @@ export function operatingPoint(
       current: -mirrored.current,
       gapVoltage: -mirrored.gapVoltage,
       switchVoltage: -mirrored.switchVoltage,
+      seriesVoltage: -mirrored.seriesVoltage,
     };
   }
-  if (voltage === 0) return { current: 0, gapVoltage: 0, switchVoltage: 0 };
+  if (voltage === 0) return { current: 0, gapVoltage: 0, switchVoltage: 0, seriesVoltage: 0 };
   const inner = conductiveResistance(g, gap);
   const outer = inner + circuit.series_resistance;
   const gapVoltage = solve((u) => u + outer * tunnelCurrent(g, gap, u) - voltage, 0, voltage);
   const current = tunnelCurrent(g, gap, gapVoltage);
   if (current <= circuit.current_limit) {
-    return { current, gapVoltage, switchVoltage: gapVoltage + inner * current };
+    return pointOf(current, gapVoltage, inner, circuit.series_resistance * current);
   }
   const limited = circuit.current_limit;
   const held = solve((u) => tunnelCurrent(g, gap, u) - limited, 0, gapVoltage);
-  return { current: limited, gapVoltage: held, switchVoltage: held + inner * limited };
+  return pointOf(limited, held, inner, voltage - held - inner * limited);
+}
+
+function pointOf(
+  current: number,
+  gapVoltage: number,
+  inner: number,
+  seriesVoltage: number,
+): OperatingPoint {
+  return { current, gapVoltage, switchVoltage: gapVoltage + inner * current, seriesVoltage };
 }
 
 /** Resistance [ohm] of the whole switch at a read voltage [V]. */
@@ -154,12 +166,17 @@ export function hopSpeed(g: SwitchGeometry, field: number, temperature = g.tempe
 }
 
 /**
- * Rate of change of the gap [m/s]. Positive voltage on the vacancy-rich side drives vacancies into
- * the gap and thins it: the resistance falls.
+ * Rate of change of the gap [m/s] as if it had no ends. Positive voltage on the vacancy-rich side
+ * drives vacancies into the gap and thins it: the resistance falls.
  */
-export function gapRate(g: SwitchGeometry, gap: number, point: OperatingPoint): number {
+export function freeGapRate(g: SwitchGeometry, gap: number, point: OperatingPoint): number {
   const heating = g.thermal_resistance * point.current * point.switchVoltage;
-  const speed = hopSpeed(g, point.gapVoltage / gap, g.temperature + heating);
-  const atEnd = speed > 0 ? gap <= g.least_gap : gap >= g.most_gap;
-  return atEnd ? 0 : -speed;
+  return -hopSpeed(g, point.gapVoltage / gap, g.temperature + heating);
+}
+
+/** The same, but zero where the gap stands at an end and would go beyond it. */
+export function gapRate(g: SwitchGeometry, gap: number, point: OperatingPoint): number {
+  const rate = freeGapRate(g, gap, point);
+  const atEnd = rate < 0 ? gap <= g.least_gap : gap >= g.most_gap;
+  return atEnd ? 0 : rate;
 }

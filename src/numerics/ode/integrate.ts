@@ -138,7 +138,7 @@ class Run {
   }
 
   private requireProgress(): void {
-    const most = this.options.mostSteps ?? 1_000_000;
+    const most = this.options.mostSteps ?? 200_000;
     const stuck = this.t + this.h === this.t && this.h < this.t1 - this.t;
     if (!stuck && this.steps + this.rejected < most) return;
     fail({
