@@ -3,6 +3,7 @@ import { execFileSync } from "node:child_process";
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { root } from "./fingerprint.mjs";
+import { handbook } from "./handbook.mjs";
 
 const program = join(root, "dist", "tenfold.js");
 const tenfold = (...args) => {
@@ -20,8 +21,8 @@ const tenfold = (...args) => {
 };
 
 /** File under reports/ → its text. */
-function expected() {
-  const files = new Map();
+async function expected() {
+  const files = new Map(await handbook());
   for (const config of readdirSync(join(root, "configs")).filter((f) => f.endsWith(".yaml")).sort()) {
     const study = `configs/${config}`;
     const name = basename(config, ".yaml");
@@ -34,7 +35,7 @@ function expected() {
 
 const check = process.argv.includes("--check");
 const differing = [];
-const files = expected();
+const files = await expected();
 for (const [name, text] of files) {
   const path = join(root, "reports", name);
   const there = existsSync(path) ? readFileSync(path, "utf8") : undefined;

@@ -88,7 +88,9 @@ describe("dependencies", () => {
 
   test("of the running program are these and no others", () => {
     expect(Object.keys(manifest.dependencies).sort()).toEqual([
+      "@observablehq/plot",
       "js-yaml",
+      "linkedom",
       "mathjs",
       "string-width",
       "table",

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { contentsOf } from "../../src/report/document/contents.ts";
 import type { Document } from "../../src/report/document/document.ts";
 import { csvField, csvFiles, renderCsv } from "../../src/report/renderers/csv.ts";
 import { renderHtml } from "../../src/report/renderers/html/html.ts";
@@ -47,6 +48,7 @@ function filled(payload: string): Document {
     subtitle: payload,
     blocks: [
       { kind: "heading", level: 1, text: payload },
+      contentsOf([{ kind: "heading", level: 1, text: payload }]),
       { kind: "paragraph", text: payload },
       { kind: "list", items: [payload] },
       { kind: "note", level: "warning", text: payload },
@@ -103,7 +105,7 @@ describe.each(Object.entries(PAYLOADS))("%s", (_, payload) => {
     const html = renderHtml(document);
     expect(html).not.toMatch(ACTING);
     const known =
-      /^<\/?(html|head|meta|title|style|body|main|h1|h2|p|ul|li|div|table|caption|thead|tbody|tr|th|td|b|span|dl|dt|dd|pre|svg|rect)( (lang|charset|http-equiv|content|name|class|role|tabindex|aria-label|aria-hidden|scope|viewBox|preserveAspectRatio|width|height)="[^"<>]*")*\/?>$/;
+      /^<\/?(html|head|meta|title|style|body|main|h1|h2|p|nav|ul|li|a|div|table|caption|thead|tbody|tr|th|td|b|span|dl|dt|dd|pre|svg|rect)( id="[\p{L}\p{N}\p{M}_-]*"| href="#[\p{L}\p{N}\p{M}_-]*"| (lang|charset|http-equiv|content|name|class|role|tabindex|aria-label|aria-hidden|scope|viewBox|preserveAspectRatio|width|height)="[^"<>]*")*\/?>$/u;
     const tags = html.replace("<!doctype html>", "").match(/<[^>]*>?/g) ?? [];
     expect(tags.filter((tag) => !known.test(tag))).toEqual([]);
     expect(html.replaceAll("</style>", "").match(/<style>/g)).toHaveLength(1);

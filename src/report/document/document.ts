@@ -10,6 +10,7 @@ export interface Document {
 
 export type Block =
   | Heading
+  | Contents
   | Paragraph
   | List
   | Table
@@ -25,6 +26,17 @@ export interface Heading {
   /** 1 is the level right below the document's title. */
   readonly level: 1 | 2;
   readonly text: string;
+}
+
+/** Headings of this or another page, with links to them where the format has links. */
+export interface Contents {
+  readonly kind: "contents";
+  readonly items: readonly {
+    readonly level: Heading["level"];
+    readonly text: string;
+    /** Page and anchor, made by `contentsOf`. */
+    readonly target: string;
+  }[];
 }
 
 export interface Paragraph {

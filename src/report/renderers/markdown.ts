@@ -2,6 +2,7 @@ import type {
   Bars,
   Block,
   Comparison,
+  Contents,
   Document,
   Formula,
   Pairs,
@@ -43,6 +44,8 @@ function renderBlock(block: Block): string {
   switch (block.kind) {
     case "heading":
       return `${"#".repeat(block.level + 1)} ${escapeMarkdown(block.text)}`;
+    case "contents":
+      return renderContents(block);
     case "paragraph":
       return escapeMarkdown(block.text);
     case "list":
@@ -67,6 +70,15 @@ function renderBlock(block: Block): string {
         .map((line) => (line === "" ? ">" : `> ${line}`))
         .join("\n");
   }
+}
+
+function renderContents({ items }: Contents): string {
+  const outermost = Math.min(...items.map(({ level }) => level));
+  const lines = items.map(({ level, text, target }) => {
+    const safe = target.replace(/[^\p{L}\p{N}\p{M}#/._-]/gu, "");
+    return `${"  ".repeat(level - outermost)}- [${escapeMarkdown(text)}](${safe})`;
+  });
+  return lines.join("\n");
 }
 
 const LEADS = { note: "Note.", caution: "Caution.", warning: "Warning." } as const;

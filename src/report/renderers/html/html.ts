@@ -1,7 +1,9 @@
+import { anchorsOf } from "../../document/contents.ts";
 import type {
   Bars,
   Block,
   Comparison,
+  Contents,
   Document,
   Formula,
   Pairs,
@@ -24,6 +26,9 @@ export function renderHtml(document: Document): string {
   const subtitle = document.subtitle
     ? `\n<p class="subtitle">${escapeHtml(document.subtitle)}</p>`
     : "";
+  const anchors = anchorsOf(document.blocks);
+  const ids = new Map<Block, string>(anchors.map(({ heading, id }) => [heading, id]));
+  const blocks = document.blocks.map((block) => renderBlock(block, ids.get(block)));
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -37,17 +42,30 @@ export function renderHtml(document: Document): string {
 <body>
 <main>
 <h1>${title}</h1>${subtitle}
-${document.blocks.map(renderBlock).join("\n")}
+${blocks.join("\n")}
 </main>
 </body>
 </html>
 `;
 }
 
-function renderBlock(block: Block): string {
+function renderContents({ items }: Contents): string {
+  const lines = items.map(
+    ({ level, text, target }) =>
+      `<li class="level-${level}"><a href="${escapeHtml(target)}">${escapeHtml(text)}</a></li>`,
+  );
+  return `<nav aria-label="Contents"><ul class="contents">${lines.join("\n")}</ul></nav>`;
+}
+
+function renderBlock(block: Block, id?: string): string {
   switch (block.kind) {
-    case "heading":
-      return `<h${block.level + 1}>${escapeHtml(block.text)}</h${block.level + 1}>`;
+    case "heading": {
+      const tag = `h${block.level + 1}`;
+      const name = id ? ` id="${escapeHtml(id)}"` : "";
+      return `<${tag}${name}>${escapeHtml(block.text)}</${tag}>`;
+    }
+    case "contents":
+      return renderContents(block);
     case "paragraph":
       return `<p>${escapeHtml(block.text)}</p>`;
     case "list":
@@ -65,7 +83,7 @@ function renderBlock(block: Block): string {
     case "bars":
       return renderBars(block);
     case "indented":
-      return `<div class="indented">\n${block.blocks.map(renderBlock).join("\n")}\n</div>`;
+      return `<div class="indented">\n${block.blocks.map((inner) => renderBlock(inner)).join("\n")}\n</div>`;
   }
 }
 

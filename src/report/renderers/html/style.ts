@@ -12,6 +12,10 @@ h1{font-size:1.6rem;line-height:1.25;margin:0}
 h2{font-size:1.2rem;margin:2rem 0 .5rem}
 h3{font-size:1rem;margin:1.5rem 0 .5rem}
 .subtitle{color:var(--soft);margin:.25rem 0 1.5rem}
+.contents{columns:18rem;list-style:none;padding:0;font-size:.9rem}
+.level-1{font-weight:600;break-after:avoid}
+.level-2{padding-left:1rem}
+a{color:inherit}
 .scroll{overflow-x:auto}
 table{border-collapse:collapse;margin:.75rem 0;font-variant-numeric:tabular-nums;overflow-wrap:normal}
 caption{text-align:left;font-weight:600;padding-bottom:.4rem}
@@ -36,4 +40,4 @@ dd{margin:0}
 `;
 
 /** SHA-256 of the style sheet, which the page's content-security policy names; a test fails when it is out of date. */
-export const STYLE_HASH = "sha256-ctLgqDZwbTYDZV4jF4idjUQkcHVMS3uf8lJwsJBEIVw=";
+export const STYLE_HASH = "sha256-sJcPGn6HnUS3kPG0IV7e0hS2EMULVrrj7+vYiujAdXQ=";

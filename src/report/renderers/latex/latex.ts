@@ -48,6 +48,8 @@ function renderBlock(block: Block): string {
   switch (block.kind) {
     case "heading":
       return `\\${block.level === 1 ? "subsection" : "subsubsection"}*{${escapeLatex(block.text)}}`;
+    case "contents":
+      return "";
     case "paragraph":
       return escapeLatex(block.text);
     case "list":

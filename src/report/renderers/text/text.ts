@@ -70,6 +70,11 @@ function drawBlock(block: Block, drawing: Drawing): string[] {
   switch (block.kind) {
     case "heading":
       return wrap(clean(block.text), room).map(block.level === 1 ? style.bold : style.dim);
+    case "contents":
+      return block.items.flatMap(({ level, text }) => {
+        const indent = "  ".repeat(level);
+        return wrap(`${indent}${clean(text)}`, room, indent);
+      });
     case "paragraph":
       return wrap(clean(block.text), room);
     case "list":
