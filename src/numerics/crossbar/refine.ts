@@ -14,6 +14,8 @@ const TIGHTEST = 1e-13;
 const CLEAN = 1e-12;
 /** Kirchhoff error of start potentials that are the solution. */
 const EXACT = 4e-16;
+/** Arrays up to this many nodes are refined tightly at once. */
+const SMALL = 1024;
 const MOST_ITERATIONS = 20000;
 /** Solves without getting closer before giving up. */
 const PATIENCE = 3;
@@ -41,7 +43,7 @@ export function refine(engine: Engine, maxSolves: number): Progress {
     if (gains.stuck(left, residual) === PATIENCE)
       return { done: residual <= CLEAN, residual, iterations, solves };
     // Only nodes with hardly any current are left: what rounding stirs up elsewhere must not reach them.
-    const close = left <= TARGET * first;
+    const close = left <= TARGET * first || engine.size <= SMALL;
     tolerance = close ? TIGHTEST : Math.min(1e-2, Math.max(1e-8, (0.5 * TARGET * first) / left));
   }
 }
