@@ -32,7 +32,8 @@ export const FITTED_TILE: readonly ExtraFormula[] = [
   composed(
     "columns",
     "1",
-    "min(largest_columns, max(word_cells, 2 ^ ceil(log2(sqrt(bank_cells)))))",
+    "bank_cells >= largest_rows * largest_columns ? largest_columns : min(largest_columns, " +
+      "max(word_cells, 2 ^ ceil(log2(sqrt(bank_cells)))))",
     "cells of a row that hold data",
   ),
   composed(
@@ -44,7 +45,8 @@ export const FITTED_TILE: readonly ExtraFormula[] = [
   composed(
     "column_share",
     "1",
-    "max(1, min(largest_column_share, floor(columns / word_cells)))",
+    "columns < largest_columns ? max(1, min(largest_column_share, floor(columns / word_cells))) : " +
+      "largest_column_share",
     "symbols that share one sense amplifier",
   ),
 ];

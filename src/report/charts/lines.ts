@@ -88,19 +88,15 @@ function drawn(
   return { series: name, x, y, title: `${name} at ${tickText(x)}: ${value} (${low} to ${high})` };
 }
 
-/** Names stand behind the ends of their lines, pushed apart where lines end close together. */
+/** Names stand behind the ends of their lines, pushed apart as little as possible. */
 function nameMarks({ series, y }: LineChart, inside: (value: number) => number) {
-  const step = (y.to - y.from) * NAME_STEP;
   const ends = series
     .map((one, i) => ({ one, i, at: inside(one.points.at(-1)!.y) }))
     .sort((a, b) => a.at - b.at);
-  const places = ends.map(({ at }) => at);
-  for (let i = 1; i < places.length; i++) places[i] = Math.max(places[i]!, places[i - 1]! + step);
-  const over = Math.max(0, (places.at(-1) ?? 0) - y.to);
-  for (let i = places.length - 1; i >= 0 && over > 0; i--) {
-    const most = i === places.length - 1 ? y.to : places[i + 1]! - step;
-    places[i] = Math.min(places[i]!, most);
-  }
+  const places = spread(
+    ends.map(({ at }) => at),
+    (y.to - y.from) * NAME_STEP,
+  );
   return ends.map(({ one, i }, rank) =>
     Plot.text([{ name: one.name }], {
       x: one.points.at(-1)!.x,
@@ -111,4 +107,24 @@ function nameMarks({ series, y }: LineChart, inside: (value: number) => number) 
       fill: COLOURS[i % COLOURS.length]!,
     }),
   );
+}
+
+/**
+ * The places nearest to the wanted ones (least squares) that are at least `step` apart: names that
+ * would touch form a block around their mean.
+ */
+function spread(wanted: readonly number[], step: number): number[] {
+  const blocks: { sum: number; count: number }[] = [];
+  for (const [i, at] of wanted.entries()) {
+    let block = { sum: at - i * step, count: 1 };
+    for (;;) {
+      const before = blocks.at(-1);
+      if (before === undefined || before.sum / before.count <= block.sum / block.count) break;
+      blocks.pop();
+      block = { sum: block.sum + before.sum, count: block.count + before.count };
+    }
+    blocks.push(block);
+  }
+  const means = blocks.flatMap(({ sum, count }) => Array<number>(count).fill(sum / count));
+  return means.map((mean, i) => mean + i * step);
 }

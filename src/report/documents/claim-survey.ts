@@ -34,7 +34,7 @@ export function surveyBlocks(survey: Survey): Block[] {
         text(definition.name),
         ...shown.map((capacity) => {
           const { saved } = points[capacities.indexOf(capacity)]!;
-          return text(saved.value.toFixed(1));
+          return text(oneDecimal(saved.value));
         }),
         text(drawsText(points.at(-1)!.share)),
       ]),
@@ -46,6 +46,12 @@ export function surveyBlocks(survey: Survey): Block[] {
     ),
     intervals(survey),
   ];
+}
+
+/** A number with one decimal; nothing is less than nothing. */
+function oneDecimal(value: number): string {
+  const digits = Math.abs(value).toFixed(1);
+  return value < 0 && digits !== "0.0" ? `−${digits}` : digits;
 }
 
 const names = (rows: Survey["rows"]) => rows.map(({ definition }) => definition.name).join(", ");
