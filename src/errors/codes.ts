@@ -93,6 +93,9 @@ export const CODES = {
   "no-reference": "a network has no fixed voltage",
   "bad-probability": "a probability lies outside of its range",
   "too-few-draws": "a statistic needs more draws",
+  "too-few-points": "a fit has no more points than parameters",
+  "fit-undetermined": "the points of a fit don't depend on one of its parameters",
+  "fit-not-settled": "a fit didn't settle",
   "impossible-correlation": "no parameters can have all of the stated correlations",
   "too-many-dimensions": "a sampling sequence has fewer dimensions than are asked for",
 } as const satisfies Record<string, string>;

@@ -1,5 +1,6 @@
 /** Integrals of smooth functions. */
 import { fail } from "../errors/problem.ts";
+import { cos } from "./special/elementary.ts";
 import { normalDensity } from "./special/normal.ts";
 import { CompensatedSum } from "./sum.ts";
 
@@ -21,7 +22,7 @@ function makeRule(n: number): Rule {
   const nodes = new Float64Array(n);
   const weights = new Float64Array(n);
   for (let i = 0; i < n; i++) {
-    let x = Math.cos((Math.PI * (i + 0.75)) / (n + 0.5));
+    let x = cos((Math.PI * (i + 0.75)) / (n + 0.5));
     let slope = 1;
     for (let step = 0; step < 100; step++) {
       const [value, derivative] = legendre(n, x);

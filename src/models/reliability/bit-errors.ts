@@ -275,7 +275,7 @@ export const sharedReference = reliabilityProcedure(
     },
   },
   (margin, own, reference, word) => {
-    const bit = normalTail(margin! / Math.hypot(own!, reference!));
+    const bit = normalTail(margin! / Math.sqrt(own! * own! + reference! * reference!));
     const shared = sharedReferenceWordError(margin!, own!, reference!, word!);
     return [bit, shared, -expm1(word! * log1p(-bit))];
   },

@@ -22,5 +22,5 @@ export function resistanceSpread(
   const up = resistanceAt(g, gap + step, readVoltage);
   const down = resistanceAt(g, gap - step, readVoltage);
   const slope = log(up / down) / (2 * step);
-  return sqrt((slope * spread.gap) ** 2 + spread.area ** 2);
+  return sqrt(slope * slope * spread.gap * spread.gap + spread.area * spread.area);
 }

@@ -86,7 +86,7 @@ export function tunnelCurrent(g: SwitchGeometry, gap: number, voltage: number): 
   if (voltage < 0) return -tunnelCurrent(g, gap, -voltage);
   const thickness = tunnelDecay(g.barrier_height, g.effective_mass) * gap;
   const momentum = sqrt(2 * g.effective_mass * MASS * g.barrier_height);
-  const prefactor = (g.electrode_area * (Q / H) ** 2 * momentum) / gap;
+  const prefactor = (g.electrode_area * (Q / H) * (Q / H) * momentum) / gap;
   const scale = (2 * g.barrier_height) / (Q * thickness);
   const lowering = (Q * voltage) / (2 * g.barrier_height);
   return prefactor * scale * exponentials(thickness, lowering);

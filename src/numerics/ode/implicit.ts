@@ -13,8 +13,8 @@ const A: readonly (readonly number[])[] = [
   [(296 + 169 * R) / 1800, (88 + 7 * R) / 360, (-2 - 3 * R) / 225],
   [(16 - R) / 36, (16 + R) / 36, 1 / 9],
 ];
-/** The real eigenvalue of the inverse of A. */
-const REAL_EIGENVALUE = 3 + Math.cbrt(9) - Math.cbrt(3);
+/** The real eigenvalue of the inverse of A, 3 + 9^(1/3) - 3^(1/3). */
+const REAL_EIGENVALUE = 3.637834252744496;
 const ESTIMATE = [-(13 + 7 * R) / 3, (-13 + 7 * R) / 3, -1 / 3];
 const MOST_ITERATIONS = 12;
 

@@ -32,6 +32,11 @@ export function correlations(covariance: Matrix): { u: number[]; r: number[][] }
   return { u, r: covariance.map((row, i) => row.map((c, j) => c / (u[i]! * u[j]!))) };
 }
 
+/** Written out, because engines may round powers differently. */
+function square(x: number): number {
+  return x * x;
+}
+
 type Model = (x: readonly number[]) => number;
 
 /** A finite difference: weights at multiples of the step. */
@@ -93,7 +98,7 @@ export function higherOrderVariance(f: Model, x: readonly number[], u: readonly 
       const second = differences(alongI, j, h[j]!, i === j ? SECOND : FIRST)(x);
       const third = differences(alongI, j, h[j]!, i === j ? THIRD : SECOND)(x);
       const both = scale(i) * scale(j);
-      sum += 0.5 * (second * both) ** 2 + first[i]! * u[i]! * third * both * scale(j);
+      sum += 0.5 * square(second * both) + first[i]! * u[i]! * third * both * scale(j);
     });
   });
   return sum;
@@ -102,7 +107,7 @@ export function higherOrderVariance(f: Model, x: readonly number[], u: readonly 
 /** Effective degrees of freedom of a sum of independent parts (Welch-Satterthwaite, G.4.1). */
 export function effectiveDegrees(parts: readonly number[], degrees: readonly number[]): number {
   const variance = parts.reduce((sum, u) => sum + u * u, 0);
-  const weighted = parts.reduce((sum, u, i) => sum + u ** 4 / degrees[i]!, 0);
+  const weighted = parts.reduce((sum, u, i) => sum + square(u * u) / degrees[i]!, 0);
   return (variance * variance) / weighted;
 }
 
@@ -126,7 +131,7 @@ export function fitLine(
   const mean = (values: readonly number[]): number =>
     values.reduce((sum, v, i) => sum + v * weights[i]!, 0) / total;
   const [mx, my] = [mean(x), mean(y)];
-  const sxx = mean(x.map((v) => (v - mx) ** 2)) * total;
+  const sxx = mean(x.map((v) => square(v - mx))) * total;
   const slope = (mean(x.map((v, i) => (v - mx) * (y[i]! - my))) * total) / sxx;
   const residuals = x.map((v, i) => y[i]! - my - slope * (v - mx));
   const squares = mean(residuals.map((v) => v * v)) * total;

@@ -35,7 +35,7 @@ export function kolmogorovTail(x: number): number {
 function thetaForm(x: number): number {
   let sum = 0;
   for (let k = 1; k < 100; k++) {
-    const term = exp(-(((2 * k - 1) * Math.PI) ** 2) / (8 * x * x));
+    const term = exp(-((2 * k - 1) * (2 * k - 1) * Math.PI * Math.PI) / (8 * x * x));
     sum += term;
     if (term < 1e-18 * sum) break;
   }

@@ -140,12 +140,12 @@ function oneReplicate(
   const ofB = pick(wholeB);
   const mean = (meanOf(ofA) + meanOf(ofB)) / 2;
   const ofMixed = mixed.map(pick);
-  const square = (f: number): number => (f - mean) ** 2;
+  const square = (f: number): number => (f - mean) * (f - mean);
   return {
     mean,
     variance: (meanOf(ofA.map(square)) + meanOf(ofB.map(square))) / 2,
     first: ofMixed.map((all) => meanOf(all.map((f, i) => (ofB[i]! - mean) * (f - ofA[i]!)))),
-    total: ofMixed.map((all) => meanOf(all.map((f, i) => (f - ofA[i]!) ** 2 / 2))),
+    total: ofMixed.map((all) => meanOf(all.map((f, i) => ((f - ofA[i]!) * (f - ofA[i]!)) / 2))),
     leftOut: count - kept.length,
   };
 }
