@@ -9,8 +9,9 @@ export const route = part({
   title: "Routing to the banks",
   about:
     "A bus of address, data in and data out over a stated multiple of the macro's side, with " +
-    "repeaters of the best size and spacing. A wire shorter than a segment has one driver of " +
-    "that size. Wires lie over circuits except for a stated share.",
+    "repeaters of a share of the fastest size, at a multiple of the fastest spacing. A wire " +
+    "shorter than that has one driver, no larger than its own load asks for. Wires lie over " +
+    "circuits except for a stated share.",
   formulas: {
     length: given("route_share * macro_side", "m", "length of a route"),
     bus_wires: given(
@@ -56,15 +57,33 @@ export const route = part({
       "Elmore sums times ln 2",
     ),
     repeaters_per_wire: given("max(1, ceil(length / segment_length))", "1", "repeaters of a wire"),
+    driver_size: given(
+      "repeaters_per_wire > 1 ? repeater_size : max(1, min(repeater_size, " +
+        "route_wire_capacitance_per_length * length / (drive_effort * " +
+        "unit_gate_input_capacitance)))",
+      "1",
+      "size of the gates that drive the wire, in smallest inverters",
+      "logical-effort",
+      "a short wire needs no more than any gate of its load would",
+    ),
+    short_delay: given(
+      "log(2) * (unit_resistance * unit_gate_input_capacitance * inverter_parasitic + " +
+        "unit_resistance / driver_size * route_wire_capacitance_per_length * length + " +
+        "route_wire_resistance_per_length * route_wire_capacitance_per_length * length ^ 2 / 2)",
+      "s",
+      "delay of a wire without repeaters behind its driver",
+      "cmosvlsi",
+      "Elmore sum times ln 2",
+    ),
     first_delay: given(
-      "tau * (best_stage_effort + inverter_parasitic) * max(1, round(log(max(1, repeater_size)) " +
+      "tau * (best_stage_effort + inverter_parasitic) * max(1, round(log(driver_size) " +
         "/ log(best_stage_effort)))",
       "s",
       "delay of the chain up to the first repeater",
       "logical-effort",
     ),
     first_transistors: given(
-      "2 * max(1, round(log(max(1, repeater_size)) / log(best_stage_effort)))",
+      "2 * max(1, round(log(driver_size) / log(best_stage_effort)))",
       "1",
       "transistors of the chain up to the first repeater of a wire",
       "logical-effort",
@@ -75,7 +94,7 @@ export const route = part({
       "transistors of all repeaters of the bus",
     ),
     width: given(
-      "bus_wires * (repeaters_per_wire + 1 / (best_stage_effort - 1)) * repeater_size * " +
+      "bus_wires * (repeaters_per_wire + 1 / (best_stage_effort - 1)) * driver_size * " +
         "unit_gate_input_capacitance / gate_capacitance",
       "m",
       "device widths of all repeaters",
@@ -111,11 +130,10 @@ export const route = part({
     ),
     write_energy: given("read_energy", "J", "energy of one write: address in, data in"),
     delay: given(
-      "first_delay + max(length, 0.5 * segment_length) * delay_per_length",
+      "first_delay + (repeaters_per_wire > 1 ? length * delay_per_length : short_delay)",
       "s",
       "delay one way",
       "cmosvlsi",
-      "a route shorter than half a segment still has a driver of that size",
     ),
   },
 });
