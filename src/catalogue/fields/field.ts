@@ -16,6 +16,8 @@ export interface DefaultValue {
 /** A figure of a kind of entry. Without a default it may be absent, unless it is required. */
 export interface Field extends Figure {
   readonly default?: DefaultValue;
+  /** The unit in which people read it, where that is not the SI unit with a prefix. */
+  readonly show?: string;
   /** Only the user or a file can know it. */
   readonly required?: true;
   /**

@@ -119,6 +119,7 @@ export const SWITCH_FIELDS: FieldTable = {
   activation_energy: {
     unit: "J",
     meaning: "activation energy of the loss of a state",
+    show: "eV",
     symbol: "E_a",
     default: typical("1.2 eV", "0.8 eV", "2 eV"),
   },

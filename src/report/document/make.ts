@@ -24,8 +24,10 @@ export function text(content: string): Cell {
   return { kind: "text", text: content };
 }
 
+type QuantityCell = Extract<Cell, { readonly kind: "quantity" }>;
+
 /** A number with its SI unit, and with its interval where it has one. */
-export function quantity(unit: string, figure: Figure | number): Cell {
+export function quantity(unit: string, figure: Figure | number): QuantityCell {
   return typeof figure === "number"
     ? { kind: "quantity", unit, value: figure }
     : { kind: "quantity", unit, ...figure };

@@ -65,7 +65,7 @@ export function entryDocument(entry: Entry): Document {
     ],
     rows: Object.values(entry.values).map((parameter) => [
       text(parameter.name),
-      parameterCell(parameter),
+      parameterCell(parameter, KIND[entry.kind].fields[parameter.name]?.show),
       text(parameter.source),
       text(parameter.basis),
     ]),
@@ -78,8 +78,16 @@ export function entryDocument(entry: Entry): Document {
   return { title: entry.title, subtitle: `${entry.kind} ${entry.name}`, blocks };
 }
 
-/** The value of a parameter, with its interval unless it is exact. */
-export function parameterCell({ unit, value, low, high, distribution }: Parameter): Cell {
+/**
+ * The value of a parameter, with its interval unless it is exact.
+ *
+ * @param show the unit to print in, where that is not free
+ */
+export function parameterCell(
+  { unit, value, low, high, distribution }: Parameter,
+  show?: string,
+): Cell {
   const exact = distribution === "exact" || low === high;
-  return quantity(unit, exact ? { value } : { value, low, high });
+  const cell = quantity(unit, exact ? { value } : { value, low, high });
+  return show === undefined ? cell : { ...cell, show };
 }

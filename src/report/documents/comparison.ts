@@ -1,7 +1,8 @@
+import { engineeringPrefix } from "../../quantities/display.ts";
 import { compareDesigns } from "../../studies/compare.ts";
 import type { EstimatedDesign, StudyEstimate } from "../../studies/estimate.ts";
-import type { Bars, Block, Comparison, Document, Note } from "../document/document.ts";
-import { heading, note } from "../document/make.ts";
+import type { Bars, Block, Cell, Comparison, Document, Note, Table } from "../document/document.ts";
+import { heading, none, note, quantity, text } from "../document/make.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { subtitleOf } from "./header.ts";
 
@@ -57,19 +58,27 @@ export function breakdownBars(
   };
 }
 
-/** What was found about each design, the worst first. */
+/** What was found about the designs, the worst first. What several have in common is said once. */
 export function remarkNotes(designs: readonly EstimatedDesign[]): Note[] {
   const order = { warning: 0, caution: 1, note: 2 };
-  return designs
-    .flatMap(({ title, remarks }) =>
-      remarks.map(({ level, text }) => note(level, `${title} ${joined(text)}`)),
-    )
+  const found = designs.flatMap(({ title, remarks }) =>
+    remarks.map((remark) => ({ title, ...remark })),
+  );
+  const groups = new Map<string, typeof found>();
+  for (const one of found) {
+    // These go on after the name of the one design that they are about.
+    const key = one.text.startsWith("does not") ? `${one.title} ${one.text}` : one.text;
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  return [...groups.values()]
+    .map((group) => {
+      const { level, text } = group[0]!;
+      const names = group.map(({ title }) => title);
+      const all = names.length === designs.length && names.length > 1;
+      const who = all ? "all designs" : names.join(", ");
+      return note(level, text.startsWith("does not") ? `${who} ${text}` : `${who} · ${text}`);
+    })
     .sort((a, b) => order[a.level] - order[b.level]);
-}
-
-/** A remark either goes on after the design's name, or stands behind a colon. */
-function joined(text: string): string {
-  return text.startsWith("does not") ? text : `: ${text}`.replace(/^: /, "· ");
 }
 
 /** One design after the other: figures and breakdowns as tables. */
@@ -77,7 +86,7 @@ export function estimateDocument(estimate: StudyEstimate): Document {
   const blocks: Block[] = [comparisonTable(estimate)];
   for (const design of estimate.designs.filter(({ broken }) => broken.length === 0)) {
     blocks.push(heading(design.title));
-    blocks.push(...partTables(design));
+    blocks.push(partTable(design));
     blocks.push(...design.design.organised.chosen.map((text) => note("note", text)));
   }
   return {
@@ -87,35 +96,37 @@ export function estimateDocument(estimate: StudyEstimate): Document {
   };
 }
 
-/** The parts of a design: one table, a column for each total. */
-function partTables({ breakdown, name }: EstimatedDesign): Block[] {
-  const totals: readonly (readonly [string, string, string])[] = [
-    ["macro_area", "m^2", "area"],
-    ["transistors", "1", "transistors"],
-    ["read_energy", "J", "read energy"],
-    ["write_energy", "J", "write energy"],
-    ["standby_power", "W", "standby power"],
-  ];
-  const parts = [
-    ...new Set(totals.flatMap(([total]) => breakdown.get(total)!.map(({ part }) => part))),
-  ];
-  return [
-    {
-      kind: "table",
-      name: `${name}_parts`,
-      columns: [
-        { name: "part", title: "part" },
-        ...totals.map(([total, , title]) => ({ name: total, title, align: "right" as const })),
-      ],
-      rows: parts.map((part) => [
-        { kind: "text" as const, text: part },
-        ...totals.map(([total, unit]) => {
-          const found = breakdown.get(total)!.find((one) => one.part === part);
-          return found === undefined
-            ? ({ kind: "none" } as const)
-            : ({ kind: "quantity", unit, value: found.value } as const);
-        }),
-      ]),
-    },
-  ];
+const PART_TOTALS: readonly (readonly [name: string, unit: string, title: string])[] = [
+  ["macro_area", "m^2", "area"],
+  ["transistors", "1", "transistors"],
+  ["read_energy", "J", "read energy"],
+  ["write_energy", "J", "write energy"],
+  ["standby_power", "W", "standby power"],
+];
+
+/** The parts of a design: one table, a column for each total, in one unit from top to bottom. */
+function partTable({ breakdown, name }: EstimatedDesign): Table {
+  const columns = PART_TOTALS.map(([total, unit, title]) => {
+    const values = new Map(breakdown.get(total)!.map(({ part, value }) => [part, value]));
+    const show = unit === "1" ? {} : { show: engineeringPrefix([...values.values()], unit).text };
+    return { total, unit, title, values, show };
+  });
+  const parts = new Set(
+    columns.flatMap(({ values }) => [...values].flatMap(([part, x]) => (x === 0 ? [] : part))),
+  );
+  return {
+    kind: "table",
+    name: `${name}_parts`,
+    columns: [
+      { name: "part", title: "part" },
+      ...columns.map(({ total, title }) => ({ name: total, title, align: "right" as const })),
+    ],
+    rows: [...parts].map((part) => [
+      text(part),
+      ...columns.map(({ unit, values, show }): Cell => {
+        const value = values.get(part);
+        return value === undefined || value === 0 ? none : { ...quantity(unit, value), ...show };
+      }),
+    ]),
+  };
 }
