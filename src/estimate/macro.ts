@@ -2,8 +2,10 @@ import { assemble } from "../formulas/assemble.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { ExtraFormula, GivenQuantity, Program } from "../formulas/program.ts";
 import type { Instance } from "../formulas/sheet.ts";
+import { readMarginSigmas, senseSpread } from "../models/crossbar/margin.ts";
 import { accessFor, partsFor, sharedSheets } from "../models/periphery/index.ts";
 import { type CellModel, processInstances, wireInstance } from "../models/registry.ts";
+import { switchSpread } from "../models/reliability/index.ts";
 import { lineDelay } from "../models/wire/line-delay.ts";
 import { wire } from "../models/wire/wire.ts";
 import { accessEnergy } from "./energy.ts";
@@ -147,6 +149,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
     instances: [
       ...cellInstances(structure, model),
       ...delays.instances,
+      ...(hasMargin(structure) ? MARGIN : []),
       ...uses.map(({ sheet, prefix, bind }) => ({
         of: sheet,
         prefix,
@@ -165,6 +168,17 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
     totals: sums.totals,
   };
 }
+
+/** Cells whose states are told apart by a current against a reference. */
+function hasMargin({ cell, periphery }: MacroStructure): boolean {
+  return (cell === "crosspoint" || cell === "resistive-transistor") && periphery.reference;
+}
+
+const MARGIN: readonly Instance[] = [
+  { of: switchSpread },
+  { of: senseSpread },
+  { of: readMarginSigmas },
+];
 
 /** Whether the cells keep their data without a supply. */
 export function keepsData(model: CellModel): boolean {

@@ -3,6 +3,7 @@ import { type Compiled, compile } from "../formulas/compile.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { GivenQuantity, Program } from "../formulas/program.ts";
 import type { Parameter } from "../quantities/parameter.ts";
+import { type CornerFinding, cornerFinding, findingNames } from "./crossbar/ratios.ts";
 import type { ResolvedDesign } from "./design.ts";
 import type { Draws } from "./draws.ts";
 import { cellRecipe, type MacroRecipe, macroProgram, macroRecipe } from "./macro.ts";
@@ -33,6 +34,8 @@ export class MacroModel {
   readonly totals: readonly Total[];
   /** The parameters that the program reads, in its order. */
   readonly parameters: readonly Parameter[];
+  /** How the far corner of a crossbar was found. */
+  readonly corner?: CornerFinding;
   /** What the design states beside its cell and technology, and no model reads. */
   readonly unread: readonly string[];
   private readonly whole: Compiled;
@@ -46,9 +49,16 @@ export class MacroModel {
   constructor(design: ResolvedDesign, parse: Parser) {
     this.design = design;
     const first = structureOf(design, { write: 0, row: 0, supply: 1, ioSupply: 1 });
-    const edge = build(design, first, cellRecipe(first, design.model), parse, [...EDGE, ...ROOM]);
-    const voltages = nominal(edge.whole, design);
+    const { schemes, selectorKind } = design.cell;
+    const asked = [...EDGE, ...ROOM, ...(selectorKind ? findingNames(selectorKind) : [])];
+    const edge = build(design, first, cellRecipe(first, design.model), parse, asked);
+    let voltages = nominal(edge.whole, design);
     requireTiles(voltages, design.locate);
+    if (schemes !== undefined && selectorKind !== undefined) {
+      this.corner = cornerFinding(selectorKind, schemes, voltages);
+      design.parameters.add(...this.corner.ratios);
+      if (this.corner.ratios.length > 0) voltages = nominal(edge.whole, design);
+    }
     this.structure = structureOf(design, {
       write: voltages.get("write_voltage")!,
       row: Math.max(voltages.get("row_swing")!, voltages.get("write_row_swing")!),

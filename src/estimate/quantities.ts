@@ -21,6 +21,25 @@ export const REPORTED: readonly ReportedQuantity[] = [
   of("switches", "switches", "1"),
 ];
 
+/** Figures that only some designs have: cells that are told apart by a current, crossbars. */
+export const REPORTED_WHERE: readonly ReportedQuantity[] = [
+  of("signal_current", "read margin", "A"),
+  of("read_margin_sigmas", "read margin in sigmas", "1"),
+  of("write_delivery_share", "write voltage at far corner", "1"),
+  of("disturb_voltage", "disturb voltage", "V"),
+];
+
+/** The reported figures that a program has, in their order. */
+export function reportedOf(program: {
+  readonly quantities: ReadonlyMap<string, unknown>;
+}): readonly ReportedQuantity[] {
+  const has = ({ name }: ReportedQuantity) =>
+    name === "signal_current"
+      ? program.quantities.has("read_margin_sigmas")
+      : program.quantities.has(name);
+  return [...REPORTED, ...REPORTED_WHERE.filter(has)];
+}
+
 /** Figures that compare a design with the baseline's, and so are not the macro's own. */
 export const COMPARED: readonly ReportedQuantity[] = [
   of("transistors_saved", "transistors saved", "1"),

@@ -1,4 +1,9 @@
-import { COMPARED, REPORTED, type ReportedQuantity } from "../estimate/quantities.ts";
+import {
+  COMPARED,
+  REPORTED,
+  REPORTED_WHERE,
+  type ReportedQuantity,
+} from "../estimate/quantities.ts";
 import type { EstimatedDesign, StudyEstimate } from "./estimate.ts";
 import { type EstimatedFigure, figureOf, paired } from "./figures.ts";
 
@@ -31,7 +36,11 @@ export function compareDesigns(estimate: StudyEstimate): readonly ComparedQuanti
     ...quantity,
     figures: designs.map((design) => savedFigure(design, quantity.name, baseline, study.coverage)),
   }));
-  return baseline === undefined ? reported : [...reported, ...saved];
+  const crossbars = REPORTED_WHERE.map((quantity) => ({
+    ...quantity,
+    figures: designs.map(({ figures }) => figures.get(quantity.name)),
+  })).filter(({ figures }) => figures.some((figure) => figure !== undefined));
+  return [...reported, ...(baseline === undefined ? [] : saved), ...crossbars];
 }
 
 function compared(

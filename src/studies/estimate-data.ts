@@ -1,8 +1,10 @@
-import { COMPARED, REPORTED } from "../estimate/quantities.ts";
+import { COMPARED, REPORTED, REPORTED_WHERE } from "../estimate/quantities.ts";
 import { savedFigures } from "./compare.ts";
 import type { EstimatedDesign, StudyEstimate } from "./estimate.ts";
 
-const UNITS = new Map([...REPORTED, ...COMPARED].map(({ name, unit }) => [name, unit]));
+const UNITS = new Map(
+  [...REPORTED, ...REPORTED_WHERE, ...COMPARED].map(({ name, unit }) => [name, unit]),
+);
 
 /** Where a result comes from: enough to make it again. */
 export interface Provenance {

@@ -1,10 +1,11 @@
 import type { Catalogue } from "../catalogue/index.ts";
 import { TenfoldError } from "../errors/problem.ts";
 import { type Condition, conditionsOf } from "../estimate/conditions.ts";
+import { cornerRemarks } from "../estimate/crossbar/remark.ts";
 import { type ResolvedDesign, resolveDesign } from "../estimate/design.ts";
 import { Draws } from "../estimate/draws.ts";
 import { MacroModel } from "../estimate/model.ts";
-import { REPORTED } from "../estimate/quantities.ts";
+import { reportedOf } from "../estimate/quantities.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { Study } from "../schema/study.ts";
 import { type EstimatedFigure, figureOf } from "./figures.ts";
@@ -85,7 +86,7 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
   const { design } = model;
   const conditions = conditionsOf(model.program);
   const nominal = model.nominal();
-  const names = REPORTED.map(({ name }) => name);
+  const names = reportedOf(model.program).map(({ name }) => name);
   const unmet = conditions.filter(({ quantity }) => !(nominal.get(quantity)! > 0));
   const drawn =
     unmet.length === 0 ? workingSamples(model, draws, conditions, names) : NOTHING_DRAWN;
@@ -114,6 +115,7 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
     remarks: [
       ...brokenRemarks(broken),
       ...(works ? shareRemark(drawn, draws.count, coverage) : []),
+      ...cornerRemarks(model),
       ...design.cautions.map((text) => ({ level: "caution", text }) as const),
       ...model.unread.map(
         (name) => ({ level: "caution", text: `nothing reads its ${name}` }) as const,
