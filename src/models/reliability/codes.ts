@@ -122,7 +122,6 @@ export const scrubbing = reliabilitySheet(
   "Bits flip at a constant rate; every word is read, corrected and written back once per " +
     "interval. The word's failure rises with the square of the interval, the rate with the interval.",
   {
-    code_length: formula("1", "word + check_bits", "bits of a coded word", "ecc-book"),
     flipped_share: formula(
       "1",
       "-expm1(-bit_flip_rate * scrub_interval)",
@@ -131,7 +130,7 @@ export const scrubbing = reliabilitySheet(
     ),
     interval_word_failure: formula(
       "1",
-      "binomial_tail(code_length, corrected_errors + 1, flipped_share)",
+      "binomial_tail(word + check_bits, corrected_errors + 1, flipped_share)",
       "probability that a word is lost in an interval",
       "ecc-book",
     ),

@@ -28,9 +28,15 @@ export const verifiedLevels = reliabilitySheet(
       "probability that one pulse misses its level",
       TRUNCATED,
     ),
+    variance_cut: formula(
+      "1",
+      "sqrt(2 / pi) * tolerance_sigmas * exp(-tolerance_sigmas^2 / 2) / (1 - pulse_failure)",
+      "share of the variance that the tolerance cuts off",
+      TRUNCATED,
+    ),
     verified_spread: formula(
       "1",
-      "cycle_spread * sqrt(1 - 2 * tolerance_sigmas * exp(-tolerance_sigmas^2 / 2) / (sqrt(2 * pi) * (1 - pulse_failure)))",
+      "cycle_spread * sqrt(1 - variance_cut)",
       "standard deviation of ln R of the pulses that are accepted",
       TRUNCATED,
       { note: "the standard deviation of a normal that is cut off on both sides" },

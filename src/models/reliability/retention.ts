@@ -55,9 +55,15 @@ export const twoTests = reliabilitySheet(
       SOURCE,
       { symbol: "E_a" },
     ),
+    colder_by: formula(
+      "1/K",
+      "1 / use_temperature - 1 / stress_temperature",
+      "difference of the inverse temperatures of use and test",
+      SOURCE,
+    ),
     retention_in_use: formula(
       "s",
-      "stress_time * exp(fitted_activation_energy / boltzmann_constant * (1 / use_temperature - 1 / stress_temperature))",
+      "stress_time * exp(fitted_activation_energy / boltzmann_constant * colder_by)",
       "retention at the temperature of use",
       SOURCE,
     ),

@@ -137,9 +137,15 @@ export const linearDrift = sheet({
       "resistance at the start",
       "linear-drift2008",
     ),
+    drift_rate: formula(
+      "ohm/(V s)",
+      "(off_resistance - on_resistance) * mobility / film_thickness^2",
+      "fall of the resistance per flux, in the all-conductive film",
+      "linear-drift2008",
+    ),
     drifted_resistance: formula(
       "ohm",
-      "sqrt(start_resistance^2 - 2 * (off_resistance - on_resistance) * mobility * on_resistance / film_thickness^2 * flux)",
+      "sqrt(start_resistance^2 - 2 * on_resistance * drift_rate * flux)",
       "resistance after that flux",
       "linear-drift2008",
     ),

@@ -1,5 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { checkSheet, type Procedure, type Sheet } from "../../../src/formulas/index.ts";
+import {
+  assemble,
+  checkSheet,
+  type Procedure,
+  parseFormula,
+  type Sheet,
+  valuesOf,
+} from "../../../src/formulas/index.ts";
 import * as reliability from "../../../src/models/reliability/index.ts";
 import { integral, normalDensity } from "../../../src/numerics/index.ts";
 import { run } from "../../outside/reliability/run.ts";
@@ -105,6 +112,52 @@ describe("limits and refusals", () => {
     expect(values["verified_spread"]!).toBeCloseTo(Math.sqrt(square), 12);
     expect(values["level_distance"]!).toBeCloseTo(Math.log(100) / 3, 14);
     expect(values["level_spacing"]!).toBeGreaterThan(10);
+  });
+
+  test("the sheets of a macro join into one program, from spread to failure of the macro", () => {
+    const given: Record<string, number> = {
+      on_resistance: 6e3,
+      off_resistance: 2e5,
+      device_spread_on: 0.15,
+      device_spread_off: 0.5,
+      cycle_spread: 0.15,
+      word: 32,
+      check_bits: 7,
+      corrected_errors: 1,
+      capacity: 2 ** 20,
+      retention_time: 3.15576e8,
+      retention_temperature: 358.15,
+      temperature: 283.15,
+      activation_energy: 1.2 * 1.602176634e-19,
+      cells: (2 ** 20 * 39) / 32,
+      endurance: 1e9,
+      life_spread: 0.8,
+      wear_share: 0.8,
+      write_rate: 8000,
+      write_amplification: 1,
+      hot_line: 32,
+      rows: 512,
+      columns: 512,
+      parallel_cells: 8,
+      write_voltage: 1,
+      rate_voltage: 0.1,
+      disturb_margin: 10,
+    };
+    const unitOf = new Map(
+      reliability.MEMORY_RELIABILITY.flatMap(({ of }) =>
+        Object.entries(of.inputs).map(([name, { unit }]) => [name, unit] as const),
+      ),
+    );
+    const units = Object.keys(given).map((name) => ({ name, unit: unitOf.get(name) ?? "1" }));
+    const program = assemble(reliability.MEMORY_RELIABILITY, units, parseFormula);
+    const values = valuesOf(program, new Map(Object.entries(given)));
+    const value = (name: string): number => values.get(name)!;
+    expect(value("word_failure")).toBeLessThan(value("least_read_error"));
+    expect(value("macro_failure")).toBeGreaterThan(value("word_failure"));
+    expect(value("first_median_life")).toBeLessThan(1e9);
+    expect(value("spread_life")).toBeGreaterThan(value("hot_line_life"));
+    expect(value("retention")).toBeGreaterThan(3.15576e8);
+    expect(value("half_voltage_exposures")).toBe(14);
   });
 
   test("stated retention carries to the temperature of use, spreads add as squares", () => {
