@@ -3,6 +3,7 @@ import { SCHEME_PAIRS } from "../models/crossbar/contract.ts";
 import type { Correction } from "../models/periphery/index.ts";
 import { cells, crosspointCellModel } from "../models/registry.ts";
 import { biasSheets, type SelectorKind } from "../models/selector/bias.ts";
+import { everySideRecipe } from "./functions/every.ts";
 import { type MacroRecipe, macroRecipe } from "./macro.ts";
 import {
   crosspointName,
@@ -73,5 +74,10 @@ export function everyExtraText(): ReadonlySet<string> {
     if (typeof formula === "string") texts.add(formula);
   };
   for (const { recipe } of everyRecipe()) recipe.extra.forEach(add);
+  for (const { structure } of everyRecipe()) {
+    const model = cells[structure.cell]!;
+    for (const { recipe } of everySideRecipe(structure, model)) recipe.extra.forEach(add);
+    break;
+  }
   return texts;
 }

@@ -1,4 +1,6 @@
+import { sumTree } from "../formulas/build.ts";
 import type { ExtraFormula } from "../formulas/program.ts";
+import type { Tree } from "../formulas/tree.ts";
 import type { PartUse } from "../models/periphery/index.ts";
 
 /**
@@ -32,7 +34,12 @@ export function countAt(boundary: Boundary): string {
   return `${boundary}_boundary_transistors`;
 }
 
-const counted = (name: string, formula: string, meaning: string, note?: string): ExtraFormula => ({
+const counted = (
+  name: string,
+  formula: string | Tree,
+  meaning: string,
+  note?: string,
+): ExtraFormula => ({
   name,
   unit: "1",
   formula,
@@ -105,7 +112,7 @@ export function boundaryFormulas(
     const terms = [...inner, ...own];
     return counted(
       countAt(boundary),
-      terms.length === 0 ? "0" : terms.join(" + "),
+      sumTree(terms),
       `transistors counted up to the boundary ${boundary}`,
     );
   });

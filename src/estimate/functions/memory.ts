@@ -1,12 +1,25 @@
-import { type FunctionDefinition, operation, type Side } from "./side.ts";
+import { currentSenseAmplifier } from "../../models/periphery/tile/sense-current.ts";
+import { type FunctionDefinition, type FunctionPart, operation, type Side } from "./side.ts";
 
-/** The sides of a memory that is nothing but a memory. */
-const side = (memory: NonNullable<Side["memory"]>): Side => ({
-  memory,
+const FORMULAS = operation("read_energy", "read_latency");
+
+/** A read of several bits in a cell compares with all levels at once: one amplifier less is there. */
+const levelAmplifiers: FunctionPart = {
+  name: "amplifiers of further levels",
+  prefix: "level_sense_",
+  sheet: currentSenseAmplifier,
+  boundary: "tile",
+  count: "tiles * sense_amplifiers * (2 ^ bits_per_cell - 2)",
+  active: "tiles_active * sense_amplifiers * (2 ^ bits_per_cell - 2)",
+  energy: "read_energy",
+};
+
+const HYBRID: Side = {
+  memory: { of: "subject", form: "single" },
   sheets: [],
-  parts: [],
-  formulas: operation("read_energy", "read_latency"),
-});
+  parts: [levelAmplifiers],
+  formulas: FORMULAS,
+};
 
 const WRITES = "Writes: a switch is slower to write than a static cell and wears out";
 
@@ -17,8 +30,8 @@ function memory(cell: string, title: string, leavesOut: readonly string[]): Func
     element: "bits",
     operation: "read of one word",
     levels: true,
-    hybrid: side({ of: "subject", form: "single" }),
-    baseline: side({ of: "baseline", cell }),
+    hybrid: HYBRID,
+    baseline: { memory: { of: "baseline", cell }, sheets: [], parts: [], formulas: FORMULAS },
     leavesOut,
   };
 }

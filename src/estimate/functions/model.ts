@@ -105,7 +105,10 @@ export class SideModel {
     return values;
   }
 
-  /** One column per output for all draws, with `changes` held. */
+  /**
+   * One column per output for all draws, with `changes` held; not finite where a draw cannot be
+   * computed.
+   */
   sample(
     draws: Draws,
     changes: ReadonlyMap<string, number> = NOTHING,
@@ -117,7 +120,7 @@ export class SideModel {
       return draws.of(this.design.parameters.get(name)!);
     });
     const results = names.map(() => new Float64Array(draws.count));
-    this.outputs.evaluateMany(columns, draws.count, results);
+    this.outputs.evaluateMany(columns, draws.count, results, "marked");
     return new Map(names.map((name, i) => [name, results[i]!]));
   }
 

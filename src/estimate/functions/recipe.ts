@@ -1,3 +1,4 @@
+import { sumTree } from "../../formulas/build.ts";
 import type { ExtraFormula } from "../../formulas/program.ts";
 import type { Instance } from "../../formulas/sheet.ts";
 import { effort, partsFor } from "../../models/periphery/index.ts";
@@ -85,7 +86,8 @@ const rowOf = ({ name, prefix, boundary }: FunctionPart): LedgerRow => ({
   quantity: `all_${prefix}transistors`,
 });
 
-function contributions({ name, prefix, count, active, energy = "energy" }: FunctionPart) {
+function contributions(part: FunctionPart): readonly ExtraFormula[] {
+  const { name, prefix, count, active, energy = "energy", switches = "0" } = part;
   return [
     composed(`all_${prefix}instances`, "1", count, `${name}: how many in the function`),
     composed(
@@ -101,6 +103,12 @@ function contributions({ name, prefix, count, active, energy = "energy" }: Funct
       `${name}: area of all`,
     ),
     composed(
+      `all_${prefix}switches`,
+      "1",
+      `all_${prefix}instances * ${switches}`,
+      `${name}: switches of all`,
+    ),
+    composed(
       `all_${prefix}operation_energy`,
       "J",
       `(${active}) * ${prefix}${energy}`,
@@ -110,21 +118,26 @@ function contributions({ name, prefix, count, active, energy = "energy" }: Funct
 }
 
 function sums(parts: readonly FunctionPart[], base: Base): readonly ExtraFormula[] {
-  const plus = (first: string, what: string) =>
-    [first, ...parts.map(({ prefix }) => `all_${prefix}${what}`)].join(" + ");
-  const switches = parts.flatMap(({ prefix, switches: own }) =>
-    own === undefined ? [] : [` + all_${prefix}instances * ${own}`],
-  );
-  const all = switches.join("");
-  return [
-    composed("function_area", "m^2", plus(base.area, "area"), "area of the whole function"),
+  const sum = (name: string, unit: string, first: string, what: string, meaning: string) =>
     composed(
+      name,
+      unit,
+      sumTree([first, ...parts.map(({ prefix }) => `all_${prefix}${what}`)]),
+      meaning,
+    );
+  return [
+    composed("memory_area", "m^2", base.area, "area of the memory"),
+    composed("memory_data_switches", "1", base.dataSwitches, "switches of cells that hold data"),
+    composed("memory_switches", "1", base.switches, "switches of the memory"),
+    sum("function_area", "m^2", "memory_area", "area", "area of the whole function"),
+    sum(
       "operation_energy",
       "J",
-      plus("operation_lines_energy", "operation_energy"),
+      "operation_lines_energy",
+      "operation_energy",
       "energy of one operation",
     ),
-    composed("data_switches", "1", `${base.dataSwitches}${all}`, "switches that hold data"),
-    composed("function_switches", "1", `${base.switches}${all}`, "switches of the function"),
+    sum("data_switches", "1", "memory_data_switches", "switches", "switches that hold data"),
+    sum("function_switches", "1", "memory_switches", "switches", "switches of the function"),
   ];
 }

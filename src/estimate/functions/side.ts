@@ -1,5 +1,6 @@
 import type { ExtraFormula } from "../../formulas/program.ts";
 import type { Instance, Sheet } from "../../formulas/sheet.ts";
+import type { Tree } from "../../formulas/tree.ts";
 import type { Design } from "../../schema/study.ts";
 import type { Boundary } from "../ledger.ts";
 
@@ -65,7 +66,7 @@ export interface FunctionDefinition {
 export function composed(
   name: string,
   unit: string,
-  formula: string,
+  formula: string | Tree,
   meaning: string,
 ): ExtraFormula {
   return { name, unit, formula, meaning, source: "this project" };
