@@ -6,6 +6,7 @@ import type { Study } from "../schema/study.ts";
 import { besideStudy } from "./beside.ts";
 import { folderLoader } from "./catalogue.ts";
 import { type NamedText, readText } from "./read.ts";
+import { studySections } from "./sections.ts";
 import { studyTables } from "./tables.ts";
 
 /** A study with all that its names mean. */
@@ -44,7 +45,7 @@ export async function openText(
 
 /** Reads a study from its text; names are not looked up. */
 export function parseStudy({ text, file }: NamedText, set: readonly Setting[] = []): Study {
-  return readStudy(text, file, { tables: studyTables(), set });
+  return readStudy(text, file, { tables: studyTables(), sections: studySections(), set });
 }
 
 /** Files with entries lie in the study's folder; a value that names no source is the file's own word. */
