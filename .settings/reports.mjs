@@ -1,9 +1,12 @@
-// Regenerates reports/ from configs/ with the built program; with --check compares byte by byte instead of writing.
+// Regenerates what is made from the program: reports/ and the outputs in README.md. With --check compares byte by byte
+// instead of writing.
 import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
+import { claimReports } from "./claim-reports.mjs";
 import { root } from "./fingerprint.mjs";
 import { handbook } from "./handbook.mjs";
+import { readme } from "./readme.mjs";
 
 const program = join(root, "dist", "tenfold.js");
 const tenfold = (...args) => {
@@ -20,34 +23,50 @@ const tenfold = (...args) => {
   }
 };
 
-/** File under reports/ → its text. */
+/** Path → text of everything that is generated. */
 async function expected() {
-  const files = new Map(await handbook());
+  const files = new Map([["README.md", readme()]]);
+  for (const [name, text] of await handbook()) files.set(`reports/${name}`, text);
   for (const config of readdirSync(join(root, "configs")).filter((f) => f.endsWith(".yaml")).sort()) {
     const study = `configs/${config}`;
-    const name = basename(config, ".yaml");
+    const name = `reports/${basename(config, ".yaml")}`;
     files.set(`${name}.md`, tenfold("compare", study, "--format", "markdown"));
     files.set(`${name}.csv`, tenfold("compare", study, "--format", "csv"));
     files.set(`${name}.json`, tenfold("estimate", study, "--format", "json"));
+    const text = readFileSync(join(root, study), "utf8");
+    for (const [ending, made] of claimReports(tenfold, study, text)) files.set(`${name}${ending}`, made);
   }
   return files;
 }
 
-const check = process.argv.includes("--check");
-const differing = [];
-const files = await expected();
-for (const [name, text] of files) {
-  const path = join(root, "reports", name);
-  const there = existsSync(path) ? readFileSync(path, "utf8") : undefined;
-  if (there === text) continue;
-  differing.push(name);
-  if (check) continue;
-  mkdirSync(dirname(path), { recursive: true });
-  writeFileSync(path, text);
+/** What lies in reports/ although nothing makes it. */
+function left(files) {
+  const reports = join(root, "reports");
+  if (!existsSync(reports)) return [];
+  return readdirSync(reports, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath ?? entry.path, entry.name).slice(root.length))
+    .filter((path) => !files.has(path.replaceAll("\\", "/")));
 }
-if (check && differing.length > 0) {
-  process.stderr.write(`reports/ is out of date (run npm run reports): ${differing.join(", ")}\n`);
+
+const check = process.argv.includes("--check");
+const files = await expected();
+const differing = [...files].filter(([path, text]) => {
+  const there = join(root, path);
+  return !existsSync(there) || readFileSync(there, "utf8") !== text;
+});
+const stale = left(files);
+if (!check) {
+  for (const [path, text] of differing) {
+    mkdirSync(dirname(join(root, path)), { recursive: true });
+    writeFileSync(join(root, path), text);
+  }
+  for (const path of stale) rmSync(join(root, path));
+}
+const names = [...differing.map(([path]) => path), ...stale];
+if (check && names.length > 0) {
+  process.stderr.write(`out of date (npm run reports makes them anew): ${names.join(", ")}\n`);
   process.exitCode = 1;
 } else {
-  process.stdout.write(`${files.size} reports, ${differing.length} ${check ? "differ" : "written"}\n`);
+  process.stdout.write(`${files.size} generated files, ${names.length} ${check ? "differ" : "written"}\n`);
 }
