@@ -49,6 +49,8 @@ const ROWS: Readonly<Record<string, Row>> = {
   rows: ["1", "rows of a tile", "m"],
   columns: ["1", "columns of a tile", "n"],
   spare_rows: ["1", "spare rows"],
+  spare_columns: ["1", "spare columns"],
+  line_fault: ["1", "probability that a row or column wire is broken"],
   cells_per_row: ["1", "cells that make a row fail"],
   short_fault: ["1", "probability that a junction is stuck short", "s"],
   open_fault: ["1", "probability that a junction is stuck open", "o"],

@@ -165,6 +165,33 @@ export const spareRows = reliabilitySheet(
   },
 );
 
+export const brokenLines = reliabilitySheet(
+  "broken_lines",
+  "Yield with broken lines and spares",
+  "Row and column wires break at random, spares like all others; a tile is good when enough of " +
+    "both are whole.",
+  {
+    broken_rows_loss: formula(
+      "1",
+      "binomial_tail(rows + spare_rows, spare_rows + 1, line_fault)",
+      "probability that too few rows are whole",
+      "counting",
+    ),
+    broken_columns_loss: formula(
+      "1",
+      "binomial_tail(columns + spare_columns, spare_columns + 1, line_fault)",
+      "probability that too few columns are whole",
+      "counting",
+    ),
+    broken_lines_loss: formula(
+      "1",
+      "-expm1(log1p(-broken_rows_loss) + log1p(-broken_columns_loss))",
+      "probability that the tile is lost",
+      "counting",
+    ),
+  },
+);
+
 export const bankSpares = reliabilitySheet(
   "bank_spares",
   "Spares of each bank or of all",

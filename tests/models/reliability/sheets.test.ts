@@ -96,6 +96,21 @@ describe("limits and refusals", () => {
     }
   });
 
+  test("broken lines and spares: all 2^9 states of 3 + 1 rows and 4 + 1 columns, counted", () => {
+    const p = 0.07;
+    let good = 0;
+    for (let state = 0; state < 512; state++) {
+      const broken = Array.from({ length: 9 }, (_, i) => (state >> i) & 1);
+      const rows = broken.slice(0, 4).reduce((a, b) => a + b, 0);
+      const columns = broken.slice(4).reduce((a, b) => a + b, 0);
+      const weight = p ** (rows + columns) * (1 - p) ** (9 - rows - columns);
+      if (rows <= 1 && columns <= 1) good += weight;
+    }
+    const given = { rows: 3, columns: 4, spare_rows: 1, spare_columns: 1, line_fault: p };
+    const lost = run(reliability.brokenLines, given)["broken_lines_loss"]!;
+    expect(Math.abs(1 - lost - good)).toBeLessThan(1e-15 * 4);
+  });
+
   test("verified levels: a cut normal has the moments that quadrature gives", () => {
     const values = run(reliability.verifiedLevels, {
       on_resistance: 1e4,

@@ -1,7 +1,11 @@
 import { expect, test } from "vitest";
 import { resistanceAt, tunnelDecay } from "../../../src/models/switch/geometry.ts";
-import { fitSwitchingTimes } from "../../../src/models/switch/geometry-fit.ts";
-import { switchingTime } from "../../../src/models/switch/geometry-motion.ts";
+import {
+  fitLoop,
+  fitSwitchingTimes,
+  loopCurrents,
+} from "../../../src/models/switch/geometry-fit.ts";
+import { switchingTime, triangle } from "../../../src/models/switch/geometry-motion.ts";
 import { resistanceSpread } from "../../../src/models/switch/geometry-spread.ts";
 import { normalQuantile, RandomStream, sorted, varianceOf } from "../../../src/numerics/index.ts";
 import { EV, PLAUSIBLE } from "./geometry-examples.ts";
@@ -37,6 +41,30 @@ test("with noise the intervals hold the truth, and points left out are predicted
     const predicted = switchingTime(fit.geometry, v, PLAUSIBLE.most_gap, END);
     expect(Math.abs(Math.log(predicted / time(v)))).toBeLessThan(3 * 0.3);
   }
+});
+
+test("a measured loop gives back barrier and hop energy within its 99.9 % intervals", () => {
+  const circuit = { series_resistance: 2e3, current_limit: 1e-4 };
+  const wave = triangle(2.5, 2.5, 1e-3);
+  const times = Array.from({ length: 41 }, (_, i) => (i * 1e-3) / 40);
+  const bare = times.map((time) => ({ time, voltage: wave(time), current: 0 }));
+  const noise = new RandomStream(20261125, "loop");
+  const points = loopCurrents(PLAUSIBLE, bare, circuit).map((current, i) => ({
+    ...bare[i]!,
+    current: current * Math.exp(0.02 * normalQuantile(noise.uniform(i))),
+  }));
+  const start = { ...PLAUSIBLE, hop_energy: 1.12 * EV, barrier_height: 1.05 * EV };
+  const fit = fitLoop(points, start, ["barrier_height", "hop_energy"], {
+    circuit,
+    confidence: 0.999,
+    scale: 1e-8,
+  });
+  for (const { name, low, high } of fit.parameters) {
+    expect(low).toBeLessThan(PLAUSIBLE[name]);
+    expect(high).toBeGreaterThan(PLAUSIBLE[name]);
+    expect(high / low).toBeLessThan(1.1);
+  }
+  expect(() => loopCurrents(PLAUSIBLE, [bare[1]!, bare[0]!], circuit)).toThrow(/out-of-range/);
 });
 
 test("points without a time or voltage are refused", () => {
