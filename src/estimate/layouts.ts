@@ -1,0 +1,105 @@
+import type { Problem } from "../errors/problem.ts";
+import type { Design, Study } from "../schema/study.ts";
+import type { ResolvedDesign } from "./design.ts";
+import { type Organised, organise } from "./layout.ts";
+import { ParameterSet } from "./parameters.ts";
+import { impossibilities } from "./possible.ts";
+
+/** Names of the organisation that may vary, with where a design says them. */
+const PLACES = {
+  capacity: (design, capacity) => ({ ...design, capacity }),
+  word: (design, word) => ({ ...design, word }),
+  banks: (design, banks) => ({ ...design, banks }),
+  rows: (design, rows) => ({ ...design, tile: { ...design.tile, rows } }),
+  columns: (design, columns) => ({ ...design, tile: { ...design.tile, columns } }),
+  decks: (design, decks) => ({ ...design, tile: { ...design.tile, decks } }),
+  column_share: (design, share) => ({ ...design, tile: { ...design.tile, column_share: share } }),
+  spare_rows: (design, spare_rows) => ({ ...design, spare_rows }),
+  spare_columns: (design, spare_columns) => ({ ...design, spare_columns }),
+} as const satisfies Record<string, (design: Design, value: number) => Design>;
+
+/** Names of the organisation. */
+export const ORGANISATION: readonly string[] = Object.keys(PLACES);
+
+export function isOrganisation(name: string): name is keyof typeof PLACES {
+  return Object.hasOwn(PLACES, name);
+}
+
+/** One organisation: its numbers, the parts that they decide, or why it can't be. */
+export interface Layout {
+  readonly organised: Organised;
+  /** In the order of `Layouts.names`. */
+  readonly values: Float64Array;
+  /** The same for layouts of the same parts. */
+  readonly parts: string;
+  readonly problem?: string;
+}
+
+/** Organisations are made again and again; so many are kept. */
+const MOST_KEPT = 8192;
+
+/** The organisations of a design, by what is varied of them. */
+export class Layouts {
+  /** Names of the parameters that an organisation gives. */
+  readonly names: readonly string[];
+  readonly vary: boolean;
+  private readonly study: Study;
+  private readonly design: ResolvedDesign;
+  private readonly varied: readonly (readonly [keyof typeof PLACES, number])[];
+  private readonly kept = new Map<string, Layout>();
+
+  constructor(study: Study, design: ResolvedDesign, varied: readonly string[]) {
+    this.study = study;
+    this.design = design;
+    this.varied = varied.flatMap((name, k) => (isOrganisation(name) ? [[name, k] as const] : []));
+    this.vary = this.varied.length > 0;
+    const given = design.organised.parameters.map(({ name }) => name);
+    this.names = this.vary ? given.filter((name) => name !== "feature") : [];
+  }
+
+  /** Layouts of many points. */
+  of(inputs: readonly Float64Array[], count: number): { at(i: number): Layout } {
+    const layouts: Layout[] = new Array(this.vary ? count : 1);
+    if (!this.vary) {
+      const only = this.make([]);
+      return { at: () => only };
+    }
+    for (let i = 0; i < count; i++) {
+      let key = "";
+      for (const [, k] of this.varied) key += `${inputs[k]![i]!} `;
+      let layout = this.kept.get(key);
+      if (layout === undefined) {
+        layout = this.make(this.varied.map(([, k]) => inputs[k]![i]!));
+        if (this.kept.size >= MOST_KEPT) this.kept.clear();
+        this.kept.set(key, layout);
+      }
+      layouts[i] = layout;
+    }
+    return { at: (i) => layouts[i]! };
+  }
+
+  private make(values: readonly number[]): Layout {
+    const { name, cell, parameters } = this.design;
+    let design = this.study.designs[name]!;
+    for (const [v, [key]] of this.varied.entries()) design = PLACES[key](design, values[v]!);
+    const fraction = this.varied.find((_, v) => !(Number.isInteger(values[v]) && values[v]! >= 0));
+    const organised = this.vary ? organise(design, cell, parameters) : this.design.organised;
+    const given = new Map(organised.parameters.map((one) => [one.name, one.value]));
+    const layout: Layout = {
+      organised,
+      values: Float64Array.from(this.names, (one) => given.get(one)!),
+      parts: `${organised.columnShare * organised.decks > 1} ${organised.spares}`,
+    };
+    if (!this.vary) return layout;
+    if (fraction !== undefined)
+      return { ...layout, problem: `${fraction[0]} must be a whole number` };
+    const study = { ...this.study, designs: { ...this.study.designs, [name]: design } };
+    const set = new ParameterSet().add(...parameters.all(), ...organised.parameters);
+    const [problem] = impossibilities(study, name, cell, organised, set);
+    return problem === undefined ? layout : { ...layout, problem: told(problem) };
+  }
+}
+
+function told({ what }: Problem): string {
+  return what;
+}
