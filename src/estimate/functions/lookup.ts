@@ -78,7 +78,8 @@ function sides(machine: boolean): { readonly hybrid: Side; readonly baseline: Si
 }
 
 const LEFT = [
-  "Each look-up of switches is a read with an amplifier, clocked and never free; static bits drive the tree all the time",
+  "Each look-up of switches is a clocked read with an amplifier; static bits drive the tree " +
+    "all the time",
   "Endurance is no matter here: a table is written a few times",
 ];
 

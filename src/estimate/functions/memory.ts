@@ -22,6 +22,8 @@ const HYBRID: Side = {
 };
 
 const WRITES = "Writes: a switch is slower to write than a static cell and wears out";
+const LEVELS =
+  "Levels: a switch of several bits needs levels that it can hold, rarely more than 4 to 32";
 
 function memory(cell: string, title: string, leavesOut: readonly string[]): FunctionDefinition {
   return {
@@ -32,7 +34,7 @@ function memory(cell: string, title: string, leavesOut: readonly string[]): Func
     levels: true,
     hybrid: HYBRID,
     baseline: { memory: { of: "baseline", cell }, sheets: [], parts: [], formulas: FORMULAS },
-    leavesOut,
+    leavesOut: [...leavesOut, LEVELS],
   };
 }
 

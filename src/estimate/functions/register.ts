@@ -69,7 +69,8 @@ export const REGISTERS: readonly FunctionDefinition[] = [
       formulas: operation("0 * unit_gate_energy", "register_cell_delay + transfer_delay"),
     },
     leavesOut: [
-      "Endurance: each power-down writes every shadow; a flip-flop of its own is written each clock and no switch can replace it",
+      "Endurance: each power-down writes every shadow; the flip-flop itself is written each clock, " +
+        "and no switch can replace it",
       "Store and restore energy, and the time for which the supply must hold",
     ],
   },

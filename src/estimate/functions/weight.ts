@@ -77,7 +77,8 @@ const columns: Side = {
   formulas: [
     ...operation(
       "weight_current_energy",
-      "input_bits * (row_driver_delay + row_line_delay + column_line_delay + column_converter_delay + accumulator_delay)",
+      "input_bits * (row_driver_delay + row_line_delay + column_line_delay + " +
+        "column_converter_delay + accumulator_delay)",
     ),
     composed(
       "weight_slices",

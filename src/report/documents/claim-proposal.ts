@@ -9,7 +9,10 @@ export function proposalText(tested: TestedClaim, main: Verdict): string {
   const { comparison = "at least", number } = claim;
   const percent = Math.round(100 * question.coverage);
   const size = `${definition.title.toLowerCase()} of ${binary(sides.capacity)} ${definition.element}`;
-  const near = `${formatRatio(costs.area.value)} of the area, ${formatRatio(costs.energy.value)} of the energy and ${formatRatio(costs.delay.value)} of the delay`;
+  const [area, energy, delay] = [costs.area, costs.energy, costs.delay].map(({ value }) =>
+    formatRatio(value),
+  );
+  const near = `${area} of the area, ${energy} of the energy and ${delay} of the delay`;
   return [
     `Counted at the boundary ${main.boundary}, one switch saves ${figureText(main.saved)} transistors ` +
       `(${percent} % interval) in this function: ${size}.`,

@@ -18,9 +18,12 @@ export interface ClaimOptions {
 
 /** What every claim leaves out, whatever the function. */
 const LEFT_OUT = [
-  "A count of transistors says nothing of write endurance, write energy or write time, which transistors do not have to fear.",
-  "The access transistor of a cell counts as one, although a write current may make it wider than many others: see the boundary area.",
-  "Converters, amplifiers, program-and-verify and raised voltages are counted where a function needs them; what the system needs beyond is not.",
+  "A count of transistors says nothing of write endurance, write energy or write time, which " +
+    "transistors do not have to fear.",
+  "The access transistor of a cell counts as one, although a write current may make it wider " +
+    "than many others: see the boundary area.",
+  "Converters, amplifiers, program-and-verify and raised voltages are counted where a function " +
+    "needs them; what the system needs beyond is not.",
 ];
 
 /** Claims with their verdicts, a table for a slide and a paragraph for a proposal each. */

@@ -86,7 +86,8 @@ function claimsOf(study: Study): Claims {
     code: "no-claims",
     what: `${study.file} has no claims`,
     expected:
-      "a section `claims:` with a name for each, such as `match-table: {subject: hybrid, function: ternary-match, number: 10}`",
+      "a section `claims:` with a name for each, such as " +
+      "`match-table: {subject: hybrid, function: ternary-match, number: 10}`",
   });
 }
 

@@ -61,7 +61,7 @@ export class Sides {
     this.counting = { ...DEFAULT_COUNTING, ...setting.counting };
     const use = {
       subject,
-      change: (design: Design) => changed(design, setting, this.capacity),
+      change: (design: Design) => oneBit(changed(design, setting, this.capacity), definition),
       sizes: { ...setting.sizes, [CAPACITY]: this.capacity },
       counting: this.counting,
     };
@@ -159,6 +159,14 @@ function changed(design: Design, setting: Setting, capacity: number): Design {
     ...(banks === undefined ? {} : { banks }),
     ...(technology === undefined ? {} : { technology }),
   };
+}
+
+/** Where a switch stands for a point or a symbol it holds one bit, however many it could. */
+function oneBit(design: Design, { levels }: FunctionDefinition): Design {
+  const { cell } = design;
+  if (levels || cell?.bits === undefined) return design;
+  const { bits: _, ...rest } = cell;
+  return { ...design, cell: rest };
 }
 
 function changesOf(side: SideModel, change: Change | undefined): ReadonlyMap<string, number> {

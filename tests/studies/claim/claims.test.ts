@@ -119,6 +119,20 @@ test("a crossbar without transistors in its cells saves more in the cell and pay
   expect(sides.saved("tile")).toBeLessThan(6);
 });
 
+test("a switch that could hold eight bits is still one routing point, symbol or table bit", () => {
+  for (const name of ["routing-switch", "ternary-match", "lookup-table", "state-machine"]) {
+    const plain = sidesOf(name).saved("function");
+    expect(sidesOf(name, { subject: "eight-bits" }).saved("function"), name).toBe(plain);
+  }
+});
+
+test("a claim may ask for another process", () => {
+  const claim = "subject: hybrid, function: ternary-match, number: 7, boundary: area";
+  const { claims } = tested(`  a: {${claim}}\n  b: {${claim}, technology: cmos-28}`);
+  const [a, b] = claims.map(({ sides }) => sides.hybrid.at().get("function_area")!);
+  expect(b!).toBeLessThan(a! / 2);
+});
+
 test("hybrid and baseline share the draws of what they share: a cell's saving has no spread", () => {
   const sides = sidesOf("memory-sram-6t");
   const saved = sides.savedSamples("cell", sides.sample(new Draws(3, 64)));
