@@ -4,6 +4,7 @@ import { execFileSync } from "node:child_process";
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { claimReports } from "./claim-reports.mjs";
+import { closedForms } from "./closed-forms.mjs";
 import { root } from "./fingerprint.mjs";
 import { handbook } from "./handbook.mjs";
 import { readme } from "./readme.mjs";
@@ -26,6 +27,7 @@ const tenfold = (...args) => {
 /** Path → text of everything that is generated. */
 async function expected() {
   const files = new Map([["README.md", readme()]]);
+  files.set("reports/crossbar-closed-forms.md", await closedForms());
   for (const [name, text] of await handbook()) files.set(`reports/${name}`, text);
   for (const config of readdirSync(join(root, "configs")).filter((f) => f.endsWith(".yaml")).sort()) {
     const study = `configs/${config}`;

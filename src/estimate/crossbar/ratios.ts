@@ -26,7 +26,7 @@ export function findingNames(kind: SelectorKind): readonly string[] {
 }
 
 /** Share of the voltage that the lines take. */
-function dropOf(values: ReadonlyMap<string, number>): number {
+export function dropOf(values: ReadonlyMap<string, number>): number {
   const share = (at: string) =>
     values.get(`${CLOSED}${at}_line_drop`)! / values.get(`array_${at}_voltage`)!;
   return Math.max(share("read"), share("write"));

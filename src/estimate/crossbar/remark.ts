@@ -1,6 +1,6 @@
 /** What a reader should know about how a crossbar's figures were found. */
 import type { MacroModel } from "../model.ts";
-import { CLOSED_ERRORS } from "./bound.ts";
+import { closedErrors } from "./bound.ts";
 
 interface Told {
   readonly level: "note" | "caution";
@@ -10,7 +10,10 @@ interface Told {
 const percent = (share: number) => `${Number((100 * share).toPrecision(2))} %`;
 
 /** Whether closed forms or a solve gave the far corner's figures; nothing for other cells. */
-export function cornerRemarks({ corner }: Pick<MacroModel, "corner">): readonly Told[] {
+export function cornerRemarks({
+  corner,
+  design,
+}: Pick<MacroModel, "corner" | "design">): readonly Told[] {
   if (corner === undefined) return [];
   const takes = `the lines take ${percent(corner.drop)} of the voltage to the far corner`;
   if (corner.failure !== undefined) {
@@ -22,12 +25,13 @@ export function cornerRemarks({ corner }: Pick<MacroModel, "corner">): readonly 
     ];
   }
   if (corner.by === "closed forms") {
+    const { far, leak } = closedErrors(design.cell.schemes!);
     return [
       {
         level: "note",
         text:
           `${takes}: closed forms, whose currents and voltages err by at most ` +
-          `${percent(CLOSED_ERRORS.far)} and leaks by ${percent(CLOSED_ERRORS.leak)}`,
+          `${percent(far)} and leaks by ${percent(leak)}`,
       },
     ];
   }
