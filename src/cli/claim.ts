@@ -2,6 +2,7 @@ import { refuse } from "../errors/problem.ts";
 import { parseFormula } from "../formulas/parse.ts";
 import { claimDocument } from "../report/documents/claim.ts";
 import { claimData } from "../report/documents/claim-data.ts";
+import { claimExplanation } from "../report/documents/claim-explanation.ts";
 import { type TestedStudy, testClaims } from "../studies/claim/claims.ts";
 import { endWith } from "./exit.ts";
 import type { CommonArguments, OutputArguments, StudyArguments } from "./options.ts";
@@ -17,13 +18,18 @@ export async function claim(
       readonly ledger: boolean;
       readonly require: boolean;
       readonly chart?: string | undefined;
+      readonly explain?: string | undefined;
+      readonly depth: number;
     },
 ): Promise<void> {
   const { study, catalogue, sha256 } = await openNamed(options);
   const tested = testClaims(study, catalogue, parseFormula);
   await emit(
     {
-      document: () => claimDocument(tested, options),
+      document: () =>
+        options.explain === undefined
+          ? claimDocument(tested, options)
+          : claimExplanation(tested, options.explain, options.depth),
       data: () => claimData(tested, { sha256, version }),
     },
     options,

@@ -1,11 +1,17 @@
 import type { Derivation } from "../../formulas/derive.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
-import type { Explanation } from "../../studies/explain.ts";
 import type { Block, Document, Pair } from "../document/document.ts";
 import { indented, paragraph, quantity, text } from "../document/make.ts";
 
+/** A derivation with the parameters that it may end at. */
+export interface Explained {
+  readonly design: string;
+  readonly derivation: Derivation;
+  readonly model: { readonly parameters: readonly Parameter[] };
+}
+
 /** A derivation as a page of a notebook: formula, numbers, result, then each symbol one step further in. */
-export function explanationDocument({ design, derivation, model }: Explanation): Document {
+export function explanationDocument({ design, derivation, model }: Explained): Document {
   const parameters = new Map(model.parameters.map((one) => [one.name, one]));
   return {
     title: `${derivation.name} of ${design}`,
