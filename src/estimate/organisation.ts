@@ -24,7 +24,9 @@ const build = (limited: boolean): Sheet =>
       word: { unit: "1", meaning: "bits of one access", symbol: "w" },
       coded_word: { unit: "1", meaning: "bits of one access with their check bits", symbol: "w_s" },
       word_cells: { unit: "1", meaning: "cells of one access" },
-      write_current: { unit: "A", meaning: "write current of one cell, at the driver" },
+      ...(limited && {
+        write_current: { unit: "A", meaning: "write current of one cell, at the driver" },
+      }),
       write_current_budget: { unit: "A", meaning: "current that a macro may draw for a write" },
       bits_at_once: { unit: "1", meaning: "most bits that a tile may write at once" },
       banks: { unit: "1", meaning: "banks of the macro", symbol: "n_{bank}" },
