@@ -4,10 +4,14 @@ import { compare } from "./compare.ts";
 import { estimate } from "./estimate.ts";
 import { explain } from "./explain.ts";
 import { list } from "./list.ts";
+import { merge } from "./merge.ts";
 import { newStudy } from "./new.ts";
+import { report } from "./report.ts";
 import { schema } from "./schema.ts";
 import { show } from "./show.ts";
+import { solve } from "./solve.ts";
 import { sources } from "./sources.ts";
+import { sweep } from "./sweep.ts";
 import { uncertainty } from "./uncertainty.ts";
 
 /** All commands, in the order of the help. A command file holds its options alone and loads its work when it runs. */
@@ -18,7 +22,11 @@ export const COMMANDS = [
   estimate,
   explain,
   claim,
+  solve,
   uncertainty,
+  sweep,
+  merge,
+  report,
   list,
   show,
   sources,

@@ -1,7 +1,7 @@
 /**
  * Tridiagonal line systems by accumulated excess: a line of nodes joined by segments of resistance r, every node with a
- * conductance G to elsewhere, the ends with conductances g. Only positive numbers are added, so every factor is right to
- * the last digits however weak the conductances are; a floating line, r = 0 and an ideal end (g infinite) need no
+ * conductance G to elsewhere, the ends with conductances g. Only positive numbers are added, so every factor is right
+ * to the last digits however weak the conductances are; a floating line, r = 0 and an ideal end (g infinite) need no
  * method of their own. With s the conductance seen from a node backwards along the line, the node itself included,
  *
  *   c = 1 / (1 + r s),   s' = G' + c s,   forward y' = b' + c y,   back x = (r y + x') c,   x_last = y / s.

@@ -1,4 +1,5 @@
 /** Reading values out of plain objects: every refusal says which value, what was expected and the nearest word. */
+import { nearestWord } from "../../errors/nearest.ts";
 import { refuse } from "../../errors/problem.ts";
 
 /** A mapping and where it stands, as a JSON pointer. */
@@ -132,7 +133,7 @@ export function asWord<Word extends string>(
 ): Word {
   const found = words.find((word) => word === value);
   if (found !== undefined) return found;
-  const near = typeof value === "string" ? nearestOf(value, words) : undefined;
+  const near = typeof value === "string" ? nearestWord(value, words) : undefined;
   refuse({
     code: "unknown-name",
     what: `${at}: no such name`,
@@ -148,31 +149,4 @@ export function onlyKeys(from: Fields, keys: readonly string[]): void {
   for (const key of Object.keys(from.values)) {
     if (!keys.includes(key)) asWord(key, keys, `${from.at}/${key}`);
   }
-}
-
-/** The word that differs by the fewest edits, when it is near at all. */
-export function nearestOf(word: string, words: readonly string[]): string | undefined {
-  let best: string | undefined;
-  let least = Math.max(2, Math.floor(word.length / 3)) + 1;
-  for (const candidate of words) {
-    const d = edits(word, candidate);
-    if (d < least) {
-      least = d;
-      best = candidate;
-    }
-  }
-  return best;
-}
-
-function edits(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
-  for (let i = 1; i <= a.length; i++) {
-    const next = [i];
-    for (let j = 1; j <= b.length; j++) {
-      const change = row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
-      next[j] = Math.min(change, row[j]! + 1, next[j - 1]! + 1);
-    }
-    row = next;
-  }
-  return row[b.length]!;
 }

@@ -124,7 +124,7 @@ export function advance(): Assembled {
  * magnitudes at its node, not counting the ends of lines.
  *
  * `before`, `after`, `inner` hold per column the conductance of the segment before and after, and 1 where a node is no
- * end of its row; `above`, `below`, `inside` the same per row, as addresses of rows of pairs; `worst` receives two lanes.
+ * end of its row; `perRow` the same three for every row, each twice; `worst` receives two lanes.
  */
 export function kirchhoff(): Assembled {
   const f = new FunctionBuilder("kirchhoff");
