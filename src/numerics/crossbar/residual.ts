@@ -102,7 +102,7 @@ export function kirchhoff(
     ends: [ends.left, ends.right],
     sources: [sources.left, sources.right],
     from: top,
-    nodes: (i) => [i * n + left, i * n + n - 1, 1],
+    ...{ origin: top * n + left, pitch: n, step: 1, length: n - left },
     resistance: network.rowResistance,
     high: x.uh.view,
     low: x.ul.view,
@@ -114,7 +114,7 @@ export function kirchhoff(
     ends: [ends.top, ends.bottom],
     sources: [sources.top, sources.bottom],
     from: left,
-    nodes: (j) => [top * n + j, (m - 1) * n + j, n],
+    ...{ origin: top * n + left, pitch: 1, step: n, length: m - top },
     resistance: network.columnResistance,
     high: x.wh.view,
     low: x.wl.view,
@@ -129,8 +129,11 @@ interface Lines {
   readonly ends: readonly [Float64Array, Float64Array];
   readonly sources: readonly [Float64Array, Float64Array];
   readonly from: number;
-  /** First and last node of a line, and the step between neighbours. */
-  nodes(line: number): [number, number, number];
+  /** First node of the first line, from line to line, from node to node, and nodes per line. */
+  readonly origin: number;
+  readonly pitch: number;
+  readonly step: number;
+  readonly length: number;
   readonly resistance: number;
   readonly high: Float64Array;
   readonly low: Float64Array;
@@ -141,46 +144,43 @@ interface Lines {
 
 /** Adds the terminals to the end nodes and judges these nodes, or whole lines without resistance. */
 function judgeEnds(lines: Lines): number {
-  const { ends, sources, resistance, high, low, current, missing, floor } = lines;
+  const { resistance, high, low, current, missing, floor } = lines;
+  const [firstEnds, farEnds] = lines.ends;
+  const [firstSources, farSources] = lines.sources;
+  const { origin, pitch, step, length } = lines;
+  const whole = resistance === 0 || length === 1;
   let worst = 0;
-  for (let line = lines.from; line < ends[0].length; line++) {
-    const [first, last, step] = lines.nodes(line);
-    const held = [ends[0][line] === Infinity, ends[1][line] === Infinity] as const;
-    const [i0, i1] = [0, 1].map((end) =>
-      held[end]
-        ? 0
-        : terminalCurrent(
-            ends[end]![line]!,
-            sources[end]![line]!,
-            high,
-            low,
-            end === 0 ? first : last,
-          ),
-    ) as [number, number];
-    missing[first]! += i0;
-    missing[last]! += i1;
-    const whole = resistance === 0 || first === last;
+  for (let line = lines.from, a = origin; line < firstEnds.length; line++, a += pitch) {
+    const b = a + (length - 1) * step;
+    const g0 = firstEnds[line]!;
+    const g1 = farEnds[line]!;
+    const i0 = g0 === Infinity ? 0 : terminalCurrent(g0, firstSources[line]!, high, low, a);
+    const i1 = g1 === Infinity ? 0 : terminalCurrent(g1, farSources[line]!, high, low, b);
+    missing[a]! += i0;
+    missing[b]! += i1;
     if (whole) {
+      const held = g0 === Infinity || g1 === Infinity;
       let sum = 0;
       let size = Math.abs(i0) + Math.abs(i1) + floor;
-      for (let k = first; k <= last; k += step) {
+      for (let k = a; k <= b; k += step) {
         sum += missing[k]!;
         size += Math.abs(current[k]!);
-        if (held[0] || held[1]) missing[k] = 0;
+        if (held) missing[k] = 0;
       }
-      if (!held[0] && !held[1]) worst = Math.max(worst, Math.abs(sum) / size);
+      if (!held) worst = Math.max(worst, Math.abs(sum) / size);
       continue;
     }
-    for (const end of [0, 1] as const) {
-      const k = end === 0 ? first : last;
-      if (held[end]) {
-        missing[k] = 0;
-        continue;
-      }
-      const wire = segmentCurrent(1 / resistance, high, low, k, end === 0 ? k + step : k - step);
-      const i = end === 0 ? i0 : i1;
-      const size = Math.abs(wire) + Math.abs(i) + Math.abs(current[k]!) + floor;
-      worst = Math.max(worst, Math.abs(missing[k]!) / size);
+    if (g0 === Infinity) missing[a] = 0;
+    else {
+      const wire = segmentCurrent(1 / resistance, high, low, a, a + step);
+      const size = Math.abs(wire) + Math.abs(i0) + Math.abs(current[a]!) + floor;
+      worst = Math.max(worst, Math.abs(missing[a]!) / size);
+    }
+    if (g1 === Infinity) missing[b] = 0;
+    else {
+      const wire = segmentCurrent(1 / resistance, high, low, b, b - step);
+      const size = Math.abs(wire) + Math.abs(i1) + Math.abs(current[b]!) + floor;
+      worst = Math.max(worst, Math.abs(missing[b]!) / size);
     }
   }
   return worst;

@@ -96,9 +96,11 @@ export function startPotentials(network: Network, x: Potentials): void {
   }
   let low = Infinity;
   let high = -Infinity;
-  for (const v of [...u.subarray(top), ...w.subarray(left)]) {
-    if (v < low) low = v;
-    if (v > high) high = v;
+  for (const list of [u.subarray(top), w.subarray(left)]) {
+    for (let k = 0; k < list.length; k++) {
+      low = list[k]! < low ? list[k]! : low;
+      high = list[k]! > high ? list[k]! : high;
+    }
   }
   const middle = low === high ? low : low / 2 + high / 2;
   const start = (v: number) => (Number.isNaN(v) ? middle : v);
