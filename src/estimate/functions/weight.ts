@@ -60,7 +60,7 @@ const columns: Side = {
     {
       of: columnCurrent,
       prefix: "weight_current_",
-      bind: { conversion_delay: "column_converter_delay" },
+      bind: { conversion_time: "converter_time" },
     },
   ],
   parts: [

@@ -110,15 +110,17 @@ export const columnConverter = part({
 export const columnCurrent = part({
   name: "column_current",
   title: "Current of a weight",
-  about: "Half of the inputs are up; each switch of a weight has a middle conductance.",
+  about:
+    "Half of the inputs are up; each switch of a weight has a middle conductance. A column that " +
+    "waits for its converter is open and draws nothing.",
   inputs: {
     weight_switches: { unit: "1", meaning: "switches of one weight" },
-    conversion_delay: { unit: "s", meaning: "time of the conversions for one input bit" },
+    conversion_time: { unit: "s", meaning: "time for which a column is converted" },
   },
   formulas: {
     energy: given(
-      "weight_switches * input_bits / 2 * read_voltage * max(supply, read_voltage) / read_voltage " +
-        "* (cell_on_current + cell_off_current) / 2 * conversion_delay",
+      "weight_switches * input_bits / 2 * max(supply, read_voltage) * " +
+        "(cell_on_current + cell_off_current) / 2 * conversion_time",
       "J",
       "energy through the switches of one weight",
       "dic",

@@ -1,7 +1,7 @@
 import type { TestedClaim, TestedStudy } from "../../studies/claim/claims.ts";
 import type { Crossing } from "../../studies/claim/crossing.ts";
 import type { Survey } from "../../studies/claim/survey.ts";
-import type { Verdict } from "../../studies/claim/verdict.ts";
+import type { Verdict, When } from "../../studies/claim/verdict.ts";
 import type { Provenance } from "../../studies/estimate-data.ts";
 
 /** `tenfold.claims/1`: verdicts, numbers, limits, crossings, in SI. */
@@ -39,15 +39,14 @@ function oneClaim(tested: TestedClaim): object {
 }
 
 function oneVerdict(verdict: Verdict): object {
-  const { boundary, saved, share, capacities, capacityCrossing, limit, drivers, asked, when } =
-    verdict;
+  const { boundary, saved, share, capacities, capacityTurn, limit, drivers, asked, when } = verdict;
   return {
     boundary,
     verdict: verdict.verdict,
     saved_per_switch: saved,
     share_of_draws: share,
     holds_at_capacities: capacities ?? null,
-    capacity_crossing: capacityCrossing.value ?? null,
+    capacity_turn: capacityTurn ?? null,
     limit,
     drivers: drivers.map(({ crossing, atLow, atHigh }) => ({
       ...crossingData(crossing),
@@ -58,12 +57,20 @@ function oneVerdict(verdict: Verdict): object {
     ...(when === undefined
       ? {}
       : {
-          when:
-            when.kind === "capacity"
-              ? { capacity: when.window }
-              : { parameter: when.parameter.name, value: when.value, above: when.above },
+          when: whenData(when),
         }),
   };
+}
+
+function whenData(when: When): object {
+  switch (when.kind) {
+    case "capacity":
+      return { capacity: when.window };
+    case "known":
+      return { parameter: when.parameter.name, known_to_be: when.parameter.value };
+    case "parameter":
+      return { parameter: when.parameter.name, value: when.value, above: when.above };
+  }
 }
 
 function crossingData({ parameter, value, inRange }: Crossing): object {

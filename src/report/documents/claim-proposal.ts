@@ -8,7 +8,8 @@ export function proposalText(tested: TestedClaim, main: Verdict): string {
   const { definition, sides, claim, costs, question } = tested;
   const { comparison = "at least", number } = claim;
   const percent = Math.round(100 * question.coverage);
-  const size = `${definition.title.toLowerCase()} of ${binary(sides.capacity)} ${definition.element}`;
+  const title = definition.title.toLowerCase();
+  const size = `${title}, ${binary(sides.capacity)} ${definition.element}`;
   const [area, energy, delay] = [costs.area, costs.energy, costs.delay].map(({ value }) =>
     formatRatio(value),
   );

@@ -57,6 +57,10 @@ export function valueText({ unit }: Parameter, value: number): string {
 export function verdictText({ verdict, when }: Verdict): string {
   if (when === undefined) return verdict;
   if (when.kind === "capacity") return `${verdict} the capacity is ${windowText(when.window)}`;
+  if (when.kind === "known") {
+    const { parameter } = when;
+    return `${verdict} ${parameter.name} is known to be ${valueText(parameter, parameter.value)}`;
+  }
   const { parameter, value, above } = when;
   return `${verdict} ${parameter.name} is ${above ? "at least" : "at most"} ${valueText(parameter, value)}`;
 }

@@ -2,6 +2,7 @@ import { BOUNDARY_MEANINGS } from "../../estimate/ledger.ts";
 import { formatQuantity, formatRatio } from "../../quantities/format.ts";
 import type { TestedClaim, TestedStudy } from "../../studies/claim/claims.ts";
 import { countedWords } from "../../studies/claim/counted.ts";
+import { isAsClaimed } from "../../studies/claim/holding.ts";
 import type { Verdict } from "../../studies/claim/verdict.ts";
 import type { Block, Document } from "../document/document.ts";
 import { heading, note, paragraph, quantity, ratio, text } from "../document/make.ts";
@@ -9,7 +10,14 @@ import { CAUTIONS } from "./cautions.ts";
 import { ledgerBlocks } from "./claim-ledger.ts";
 import { proposalText } from "./claim-proposal.ts";
 import { surveyBlocks } from "./claim-survey.ts";
-import { crossingText, drawsText, sentenceOf, valueText, windowText } from "./claim-words.ts";
+import {
+  binary,
+  crossingText,
+  drawsText,
+  sentenceOf,
+  valueText,
+  windowText,
+} from "./claim-words.ts";
 
 export interface ClaimOptions {
   /** Every transistor of both sides, by part. */
@@ -48,7 +56,8 @@ export function claimDocument(tested: TestedStudy, options: ClaimOptions): Docum
 }
 
 function claimBlocks(tested: TestedClaim, { ledger }: ClaimOptions): Block[] {
-  const { definition, verdicts, broken, remedies } = tested;
+  const { definition, verdicts, broken, remedies, question } = tested;
+  const { number } = question.wanted;
   const main = verdicts.find(({ boundary }) => boundary === "function") ?? verdicts[0]!;
   return [
     heading(sentenceOf(tested)),
@@ -61,9 +70,13 @@ function claimBlocks(tested: TestedClaim, { ledger }: ClaimOptions): Block[] {
       items: [
         ...main.drivers.map((driver) => driverText(driver, main)),
         ...main.asked.map(crossingText),
-        ...(main.capacityCrossing.value === undefined ? [] : [crossingText(main.capacityCrossing)]),
+        ...(main.capacityTurn === undefined
+          ? []
+          : [
+              `The nominal number passes ${number} at ${binary(main.capacityTurn)} ${definition.element}.`,
+            ]),
         ...remedies.map(({ crossing }) => `What would do it alone: ${crossingText(crossing)}`),
-        ...(remedies.length === 0 && main.verdict === "fails"
+        ...(remedies.length === 0 && !isAsClaimed(main.saved.value, question.wanted)
           ? ["No single figure of the two sides would make the number true."]
           : []),
         `Counted ${countedWords(tested.sides.counting)}.`,

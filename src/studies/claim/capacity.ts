@@ -1,7 +1,6 @@
 import { Draws } from "../../estimate/draws.ts";
 import type { Boundary } from "../../estimate/ledger.ts";
 import { type EstimatedFigure, figureOf } from "../figures.ts";
-import type { Range } from "./crossing.ts";
 import { shareOf, type Wanted } from "./holding.ts";
 import { type Change, capacityParameter, type Sides } from "./sides.ts";
 
@@ -13,8 +12,6 @@ export interface Window {
 
 /** Capacities that are looked at: 256 to 2^36, in steps of two. */
 const EXPONENTS = Array.from({ length: 29 }, (_, i) => i + 8);
-/** The least and the greatest of them. */
-export const CAPACITIES: Range = { from: 2 ** EXPONENTS[0]!, to: 2 ** EXPONENTS.at(-1)! };
 /** Draws of each capacity of the search; a verdict has those of the study. */
 const DRAWS = 256;
 
@@ -56,6 +53,19 @@ export function capacityWindows(
       ];
     }),
   );
+}
+
+/**
+ * The capacity, to a factor of two, from which on the nominal number is on the other side of the
+ * wanted one than below it; the last such turn, undefined where there is none. Powers of two fill
+ * their tiles, so that the ripple of partly empty tiles is left out.
+ */
+export function capacityTurn(sides: Sides, boundary: Boundary, number: number): number | undefined {
+  const above = EXPONENTS.map(
+    (exponent) => sides.saved(boundary, capacityChange(sides, 2 ** exponent)) >= number,
+  );
+  const last = above.findLastIndex((here, i) => i > 0 && here !== above[i - 1]);
+  return last < 0 ? undefined : 2 ** EXPONENTS[last]!;
 }
 
 /** The number that an infinite function comes to. */

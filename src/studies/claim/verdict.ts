@@ -3,16 +3,16 @@ import type { Boundary } from "../../estimate/ledger.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
 import { type EstimatedFigure, figureOf, paired } from "../figures.ts";
 import {
-  CAPACITIES,
   capacityLimits,
+  capacityTurn,
   capacityWindows,
   type Limit,
   type Window,
 } from "./capacity.ts";
-import { type Crossing, crossingOf } from "./crossing.ts";
+import type { Crossing } from "./crossing.ts";
 import { type Driver, driversOf, turning } from "./drivers.ts";
 import { shareOf, type Wanted } from "./holding.ts";
-import { capacityParameter, parameterNamed, type Sides } from "./sides.ts";
+import { parameterNamed, type Sides } from "./sides.ts";
 
 export type VerdictWord = "holds" | "holds when" | "fails";
 
@@ -26,8 +26,8 @@ export interface Verdict {
   readonly share: number;
   /** Capacities at which it holds with the wanted share; undefined for none. */
   readonly capacities?: Window;
-  /** Where the nominal number passes the claimed one as the capacity grows. */
-  readonly capacityCrossing: Crossing;
+  /** Where the nominal number passes the claimed one as the capacity grows, to a factor of two. */
+  readonly capacityTurn?: number;
   readonly limit: Limit;
   /** The parameters that matter most, with where the claim turns. */
   readonly drivers: readonly Driver[];
@@ -40,6 +40,8 @@ export interface Verdict {
 /** What must change for a claim to hold. */
 export type When =
   | { readonly kind: "capacity"; readonly window: Window }
+  /** It would hold at the nominal value, were that certain. */
+  | { readonly kind: "known"; readonly parameter: Parameter }
   | {
       readonly kind: "parameter";
       readonly parameter: Parameter;
@@ -80,12 +82,7 @@ export function verdictsOf(sides: Sides, question: Question): readonly Verdict[]
       saved: figureOf(sides.saved(boundary), drawn, coverage),
       share,
       ...(window !== undefined && { capacities: window }),
-      capacityCrossing: crossingOf(
-        capacityParameter(sides),
-        (value) => sides.saved(boundary, { parameter: capacityParameter(sides), value }),
-        wanted.number,
-        CAPACITIES,
-      ),
+      ...turn(capacityTurn(sides, boundary, wanted.number)),
       limit: limits.get(boundary)!,
       drivers,
       asked: question.solveFor.map((name) =>
@@ -96,7 +93,14 @@ export function verdictsOf(sides: Sides, question: Question): readonly Verdict[]
   });
 }
 
-/** The ends of the drivers' ranges are held and the rest is drawn: the first that helps is named. */
+function turn(capacity: number | undefined): { readonly capacityTurn?: number } {
+  return capacity === undefined ? {} : { capacityTurn: capacity };
+}
+
+/**
+ * The nominal values and the ends of the drivers' ranges are held and the rest is drawn: the first
+ * that helps is named.
+ */
 function whatHelps(
   sides: Sides,
   boundary: Boundary,
@@ -112,10 +116,12 @@ function whatHelps(
   };
   for (const driver of drivers) {
     const { low, high, value } = driver.parameter;
+    if (holdsAt(driver, value)) return { kind: "known", parameter: driver.parameter };
     for (const end of [low, high]) {
       if (end === value || !holdsAt(driver, end)) continue;
-      const turn = lastThatHolds(value, end, (x) => holdsAt(driver, x));
-      return { kind: "parameter", parameter: driver.parameter, value: turn, above: end > value };
+      const edge = lastThatHolds(value, end, (x) => holdsAt(driver, x));
+      const above = end > value;
+      return { kind: "parameter", parameter: driver.parameter, value: edge, above };
     }
   }
   return undefined;
