@@ -8,6 +8,7 @@ import {
 import { type Problem, TenfoldError } from "../errors/problem.ts";
 import type { Instance } from "../formulas/sheet.ts";
 import type { Correction } from "../models/periphery/index.ts";
+import { finLayoutRatios } from "../models/process/defaults.ts";
 import type { CellModel } from "../models/registry.ts";
 import type { Parameter } from "../quantities/parameter.ts";
 import type { EntryUse } from "../schema/field.ts";
@@ -61,6 +62,7 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
   );
   const entries = [technology, cell.baseline, cell.switch].filter((one) => one !== undefined);
   const parameters = new ParameterSet();
+  parameters.add(finLayout(technology));
   for (const one of entries) parameters.add(...prefixedParameters(one));
   if (cell.selector) parameters.add(...prefixedParameters(cell.selector, "selector_"));
   parameters.add(...ownParameters(design));
@@ -89,6 +91,22 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
       one.defaulted.map((field) => `${one.kind} ${one.name}: ${field}`),
     ),
     locate: (key) => ({ path: `${path}/${key}`, place: study.place(`${path}/${key}`) }),
+  };
+}
+
+/** Devices with fins carry more current per layout width than planar ones. */
+function finLayout({ chain }: Resolved): Parameter | undefined {
+  const node = chain.find((name) => Object.hasOwn(finLayoutRatios, name));
+  if (node === undefined) return undefined;
+  return {
+    name: "layout_width_ratio",
+    unit: "1",
+    ...finLayoutRatios[node]!,
+    distribution: "two-piece lognormal",
+    source: "general-process",
+    basis: "memory",
+    note: "fin pitch over the perimeter of a fin",
+    key: `technology/${node}/layout_width_ratio`,
   };
 }
 

@@ -12,6 +12,8 @@ export interface Organised {
   readonly banks: number;
   readonly spares: boolean;
   readonly parameters: readonly Parameter[];
+  /** How the largest tile was found, where the study asks for it. */
+  readonly largest?: string;
   /** Sentences: what `auto` or a missing key became. */
   readonly chosen: readonly string[];
 }

@@ -44,9 +44,14 @@ export class MacroModel {
   /**
    * @param design from `resolveDesign`
    * @param parse text to tree, see `formulas`
+   * @param options `ratios` of network solve over closed form, in place of a solve
    * @throws TenfoldError when the design has no figure for something that its models need
    */
-  constructor(design: ResolvedDesign, parse: Parser) {
+  constructor(
+    design: ResolvedDesign,
+    parse: Parser,
+    options: { readonly ratios?: readonly Parameter[] } = {},
+  ) {
     this.design = design;
     const first = structureOf(design, { write: 0, row: 0, supply: 1, ioSupply: 1 });
     const { schemes, selectorKind } = design.cell;
@@ -55,9 +60,11 @@ export class MacroModel {
     let voltages = nominal(edge.whole, design);
     requireTiles(voltages, design.locate);
     if (schemes !== undefined && selectorKind !== undefined) {
-      this.corner = cornerFinding(selectorKind, schemes, voltages);
-      design.parameters.add(...this.corner.ratios);
-      if (this.corner.ratios.length > 0) voltages = nominal(edge.whole, design);
+      if (options.ratios === undefined)
+        this.corner = cornerFinding(selectorKind, schemes, voltages);
+      const ratios = options.ratios ?? this.corner!.ratios;
+      design.parameters.add(...ratios);
+      if (ratios.length > 0) voltages = nominal(edge.whole, design);
     }
     this.structure = structureOf(design, {
       write: voltages.get("write_voltage")!,

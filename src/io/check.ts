@@ -1,7 +1,6 @@
 import { KIND, KINDS, readEntry } from "../catalogue/index.ts";
 import { type Problem, TenfoldError } from "../errors/problem.ts";
-import { resolveDesign } from "../estimate/design.ts";
-import { MacroModel } from "../estimate/model.ts";
+import { macroModelOf } from "../estimate/crossbar/auto.ts";
 import { parseFormula } from "../formulas/parse.ts";
 import { formatOf } from "../schema/entry-file.ts";
 import type { Setting } from "../schema/settings.ts";
@@ -43,8 +42,7 @@ async function checkStudy(named: NamedText, path: string, set: readonly Setting[
   const defaulted: Record<string, readonly string[]> = {};
   for (const name of Object.keys(study.designs)) {
     try {
-      const design = resolveDesign(study, name, catalogue);
-      new MacroModel(design, parseFormula);
+      const { design } = macroModelOf(study, name, catalogue, parseFormula);
       defaulted[name] = [...design.organised.chosen, ...design.defaulted];
     } catch (error) {
       if (!(error instanceof TenfoldError)) throw error;

@@ -38,9 +38,13 @@ const temperature = quantity("K", "temperature of the silicon", {
   default: { value: "25 degC", source: "common practice" },
 });
 
-const tile = group<Tile>(
-  "one crossbar with the drivers, decoders and sense amplifiers that serve only it",
-  {
+/** `tile: auto` is the largest tile; the reader puts it into words of rows and columns. */
+const tile = either(
+  "one crossbar with its drivers and amplifiers, or the largest that works",
+  choice("the largest tile that works", {
+    auto: "as many rows and columns as margin, write voltage and disturbance allow",
+  }),
+  group<Tile>("one crossbar with the drivers, decoders and sense amplifiers that serve only it", {
     rows: wholeOrAuto("rows of a tile", { maximum: 65536, example: "512" }),
     columns: wholeOrAuto("columns of a tile", { maximum: 65536, example: "512" }),
     decks: whole("crossbars stacked over each other", {
@@ -52,8 +56,8 @@ const tile = group<Tile>(
       maximum: 65536,
       example: "8",
     }),
-  },
-);
+  }),
+) as Field<unknown> as Field<Tile>;
 
 const scheme = (meaning: string) =>
   choice(meaning, {

@@ -16,11 +16,16 @@ export function mergedDesign(own: Design, file: StudyFile): Design {
   const parts: Record<string, unknown> = {};
   for (const key of MERGED) {
     if (own[key] !== undefined || defaults[key] !== undefined) {
-      parts[key] = { ...defaults[key], ...own[key] };
+      parts[key] = { ...mapping(defaults[key]), ...mapping(own[key]) };
     }
   }
   const cell = mergedCell(defaults.cell, own.cell);
   return { ...top, ...defaults, ...own, ...parts, ...(cell === undefined ? {} : { cell }) };
+}
+
+/** The word form of a tile leaves both its sizes to the tool. */
+function mapping(read: object | "auto" | undefined): object | undefined {
+  return read === "auto" ? { rows: "auto", columns: "auto" } : read;
 }
 
 /** The text form of a cell names an all-CMOS one. */

@@ -1,10 +1,11 @@
 import type { Catalogue } from "../catalogue/index.ts";
 import { TenfoldError } from "../errors/problem.ts";
 import { type Condition, conditionsOf } from "../estimate/conditions.ts";
+import { macroModelOf } from "../estimate/crossbar/auto.ts";
 import { cornerRemarks } from "../estimate/crossbar/remark.ts";
-import { type ResolvedDesign, resolveDesign } from "../estimate/design.ts";
+import type { ResolvedDesign } from "../estimate/design.ts";
 import { Draws } from "../estimate/draws.ts";
-import { MacroModel } from "../estimate/model.ts";
+import type { MacroModel } from "../estimate/model.ts";
 import { reportedOf } from "../estimate/quantities.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { Study } from "../schema/study.ts";
@@ -72,7 +73,7 @@ export function modelsOf(study: Study, catalogue: Catalogue, parse: Parser): Mac
   const models: MacroModel[] = [];
   for (const name of Object.keys(study.designs)) {
     try {
-      models.push(new MacroModel(resolveDesign(study, name, catalogue), parse));
+      models.push(macroModelOf(study, name, catalogue, parse));
     } catch (error) {
       if (!(error instanceof TenfoldError)) throw error;
       problems.push(...error.problems);
@@ -115,6 +116,7 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
     remarks: [
       ...brokenRemarks(broken),
       ...(works ? shareRemark(drawn, draws.count, coverage) : []),
+      ...largestRemark(design),
       ...cornerRemarks(model),
       ...design.cautions.map((text) => ({ level: "caution", text }) as const),
       ...model.unread.map(
@@ -122,6 +124,11 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
       ),
     ],
   };
+}
+
+function largestRemark({ organised }: ResolvedDesign): Remark[] {
+  const { largest } = organised;
+  return largest === undefined ? [] : [{ level: "note", text: largest }];
 }
 
 const NOTHING_DRAWN: WorkingSamples = { samples: new Map(), failed: 0 };

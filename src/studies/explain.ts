@@ -2,8 +2,8 @@ import type { Catalogue } from "../catalogue/index.ts";
 import { type Reference, sourcesOf } from "../catalogue/index.ts";
 import { nearestWord } from "../errors/nearest.ts";
 import { refuse } from "../errors/problem.ts";
-import { resolveDesign } from "../estimate/design.ts";
-import { MacroModel } from "../estimate/model.ts";
+import { macroModelOf } from "../estimate/crossbar/auto.ts";
+import type { MacroModel } from "../estimate/model.ts";
 import { type Derivation, derive } from "../formulas/derive.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { Study } from "../schema/study.ts";
@@ -36,7 +36,7 @@ export function explainQuantity(
   if (!names.includes(design)) {
     refuseWord("unknown-design", `the study has no design \`${design}\``, design, names);
   }
-  const model = new MacroModel(resolveDesign(study, design, catalogue), parse);
+  const model = macroModelOf(study, design, catalogue, parse);
   const known = [...model.program.quantities.keys()];
   if (!known.includes(name)) {
     refuseWord("unknown-word", `\`${design}\` has no quantity \`${name}\``, name, known);
@@ -61,8 +61,8 @@ export function studySources(
   catalogue: Catalogue,
   parse: Parser,
 ): readonly Reference[] {
-  const models = Object.keys(study.designs).map(
-    (name) => new MacroModel(resolveDesign(study, name, catalogue), parse),
+  const models = Object.keys(study.designs).map((name) =>
+    macroModelOf(study, name, catalogue, parse),
   );
   const formulas = models.flatMap(({ program }) =>
     [...program.quantities.values()].flatMap(({ name, source, by }) =>

@@ -4,7 +4,7 @@ import { CLOSED, RATIO } from "../../models/crossbar/closed/corrected.ts";
 import type { SchemePair } from "../../models/crossbar/contract.ts";
 import type { SelectorKind } from "../../models/selector/bias.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
-import { CLOSED_UP_TO } from "./bound.ts";
+import { closedBound } from "./bound.ts";
 import { crossbarSolve, SOLVED_NAMES, solveInputs } from "./procedure.ts";
 import type { Work } from "./solve.ts";
 
@@ -57,7 +57,7 @@ export function cornerFinding(
 ): CornerFinding {
   const drop = dropOf(values);
   const work: Work = { solves: 0, linearSolves: 0 };
-  if (drop <= CLOSED_UP_TO && hasClosedForm(kind, schemes)) {
+  if (hasClosedForm(kind, schemes) && drop <= closedBound(schemes).upTo) {
     return { drop, by: "closed forms", ratios: [], work };
   }
   const inputs = Float64Array.from(solveInputs(kind), (name) => values.get(name)!);

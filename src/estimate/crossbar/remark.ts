@@ -1,6 +1,6 @@
 /** What a reader should know about how a crossbar's figures were found. */
 import type { MacroModel } from "../model.ts";
-import { closedErrors } from "./bound.ts";
+import { closedBound } from "./bound.ts";
 
 interface Told {
   readonly level: "note" | "caution";
@@ -25,7 +25,7 @@ export function cornerRemarks({
     ];
   }
   if (corner.by === "closed forms") {
-    const { far, leak } = closedErrors(design.cell.schemes!);
+    const { far, leak } = closedBound(design.cell.schemes!);
     return [
       {
         level: "note",

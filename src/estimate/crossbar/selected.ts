@@ -4,7 +4,7 @@ import type { CrossbarSolution } from "../../numerics/crossbar/index.ts";
 import { farCorner } from "./tile.ts";
 
 /** Relative mismatch of network and law that is left. */
-const TOLERANCE = 1e-9;
+const TOLERANCE = 1e-6;
 const MOST_ROUNDS = 12;
 /** Stands for a junction that carries nothing, over the resistance it would have at the voltage. */
 const OPEN = 1e12;

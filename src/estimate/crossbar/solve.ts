@@ -27,7 +27,8 @@ export type CornerResult = Readonly<Record<SolvedOutput, number>>;
 
 /** Share of the write voltage below which drivers are not raised: the array fails anyway. */
 const HOPELESS = 0.5;
-const RAISED_TO = 1e-8;
+/** Relative accuracy of the raised voltage. */
+const RAISED_TO = 1e-6;
 const MOST_RAISES = 12;
 
 /** Solves and counts. */

@@ -1,4 +1,4 @@
-import { CLOSED_ERRORS, CLOSED_UP_TO } from "../../estimate/crossbar/bound.ts";
+import { CLOSED_BOUNDS } from "../../estimate/crossbar/bound.ts";
 import { errorTable, GRID, gridCases, OUTPUT_CLASSES } from "../../estimate/crossbar/grid.ts";
 import type { Parser } from "../../formulas/expand.ts";
 import type { Document } from "../document/document.ts";
@@ -6,6 +6,8 @@ import { heading, paragraph, share, text } from "../document/make.ts";
 
 const words = (names: readonly string[]) =>
   names.map((name) => name.replaceAll("_", " ")).join(", ");
+
+const percent = (value: number) => `${Number((100 * value).toPrecision(3))} %`;
 
 /** How far the closed forms of a crossbar are from its solve, by scheme and drop. */
 export function closedFormsDocument(parse: Parser): Document {
@@ -23,12 +25,13 @@ export function closedFormsDocument(parse: Parser): Document {
           "with one-third bias and floating lines have no closed form that would do.",
       ),
       paragraph(
-        `The estimate uses closed forms where the lines take at most ${100 * CLOSED_UP_TO} %, and ` +
-          "the solve beyond. Bounds that tests hold up to there: " +
-          Object.entries(CLOSED_ERRORS)
+        "The estimate uses closed forms where the lines take no more than a bound, and the solve " +
+          "beyond. Bounds, and errors of the far corner and of leaks and drops that tests hold up " +
+          "to there: " +
+          Object.entries(CLOSED_BOUNDS)
             .map(
-              ([scheme, { far, leak }]) =>
-                `${scheme} ${Number((100 * far).toPrecision(3))} % and ${Number((100 * leak).toPrecision(3))} %`,
+              ([scheme, { upTo, far, leak }]) =>
+                `${scheme} ${percent(upTo)}: ${percent(far)} and ${percent(leak)}`,
             )
             .join("; ") +
           ".",

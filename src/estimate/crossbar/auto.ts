@@ -1,0 +1,140 @@
+/** Designs whose tile the tool chooses. */
+import type { Catalogue } from "../../catalogue/index.ts";
+import { TenfoldError } from "../../errors/problem.ts";
+import type { Parser } from "../../formulas/expand.ts";
+import type { Parameter } from "../../quantities/parameter.ts";
+import type { Design, Study } from "../../schema/study.ts";
+import { type ResolvedDesign, resolveDesign } from "../design.ts";
+import { MacroModel } from "../model.ts";
+import { type Largest, largestLines } from "./largest.ts";
+import { faultOf } from "./works.ts";
+
+const LEAST_LINES = 8;
+const MOST_LINES = 4096;
+
+/**
+ * The model of a design, with the largest tile that works where rows or columns are `auto`. Other
+ * cells than resistive ones keep what the organisation chooses.
+ *
+ * @throws TenfoldError with the place in the study
+ */
+export function macroModelOf(
+  study: Study,
+  name: string,
+  catalogue: Catalogue,
+  parse: Parser,
+): MacroModel {
+  const resolved = resolveDesign(study, name, catalogue);
+  if (!isSearched(study.designs[name]!, resolved)) return new MacroModel(resolved, parse);
+  const search = new TileSearch(study, name, catalogue, parse);
+  const { design, largest } = search.run(resolved);
+  const organised = { ...design.organised, largest };
+  return new MacroModel({ ...design, organised }, parse);
+}
+
+/** Share of the write voltage below which the closed forms' verdict is taken. */
+const HOPELESS = 0.6;
+
+function deliveryOf(model: MacroModel): number {
+  return model.nominal().get("write_delivery_share") ?? 1;
+}
+
+function isSearched({ tile }: Design, { cell }: ResolvedDesign): boolean {
+  const asked = tile?.rows === "auto" || tile?.columns === "auto";
+  return asked && (cell.kind === "crosspoint" || cell.kind === "resistive-transistor");
+}
+
+class TileSearch {
+  private readonly study: Study;
+  private readonly name: string;
+  private readonly catalogue: Catalogue;
+  private readonly parse: Parser;
+  private ratios: readonly Parameter[] = [];
+
+  constructor(study: Study, name: string, catalogue: Catalogue, parse: Parser) {
+    this.study = study;
+    this.name = name;
+    this.catalogue = catalogue;
+    this.parse = parse;
+  }
+
+  run(byDefault: ResolvedDesign): { design: ResolvedDesign; largest: string } {
+    const found = largestLines(
+      this.least(),
+      this.most(),
+      (lines) => {
+        const design = this.sized(lines);
+        const quick = new MacroModel(design, this.parse, { ratios: [] });
+        // Lines that take this much leave no doubt, and would take long to solve.
+        if (deliveryOf(quick) < HOPELESS) return faultOf(quick);
+        const model = new MacroModel(this.sized(lines), this.parse);
+        this.ratios = model.corner?.ratios ?? [];
+        return faultOf(model);
+      },
+      (lines) => faultOf(new MacroModel(this.sized(lines), this.parse, { ratios: this.ratios })),
+    );
+    const design = found.lines === undefined ? byDefault : this.sized(found.lines);
+    return { design, largest: this.sentence(found) };
+  }
+
+  private get tile() {
+    return this.study.designs[this.name]!.tile!;
+  }
+
+  /** The design with so many lines each way that the study leaves open. */
+  private sized(lines: number): ResolvedDesign {
+    const design = this.study.designs[this.name]!;
+    const { rows, columns } = this.tile;
+    const tile = {
+      ...this.tile,
+      rows: rows === "auto" ? lines : rows,
+      columns: columns === "auto" ? lines : columns,
+    };
+    const designs = {
+      ...this.study.designs,
+      [this.name]: { ...design, tile: tile as NonNullable<Design["tile"]> },
+    };
+    return resolveDesign({ ...this.study, designs }, this.name, this.catalogue);
+  }
+
+  /** The narrowest tile that the organisation allows. */
+  private least(): number {
+    for (let lines = LEAST_LINES; lines < MOST_LINES; lines *= 2) {
+      try {
+        new MacroModel(this.sized(lines), this.parse, { ratios: [] });
+        return lines;
+      } catch (error) {
+        if (!(error instanceof TenfoldError)) throw error;
+      }
+    }
+    return LEAST_LINES;
+  }
+
+  /** No larger than what one bank holds. */
+  private most(): number {
+    const { capacity = 1, cell, tile, banks } = this.study.designs[this.name]!;
+    const { rows, columns, decks = 1 } = tile!;
+    const cells = capacity / ((cell?.bits ?? 1) * decks * (typeof banks === "number" ? banks : 1));
+    const other = [rows, columns].find((one) => typeof one === "number") as number | undefined;
+    const lines = other === undefined ? Math.sqrt(cells) : cells / other;
+    return Math.min(MOST_LINES, 2 ** Math.ceil(Math.log2(Math.max(1, lines)) - 1e-9));
+  }
+
+  private sentence({ lines, beyond, about }: Largest): string {
+    const { rows, columns } = this.tile;
+    const size = (n: number) =>
+      `${rows === "auto" ? n : rows} × ${columns === "auto" ? n : columns}`;
+    if (lines === undefined) {
+      return beyond === undefined
+        ? "no tile was tried: the capacity is too small for one"
+        : `no tile works: at ${size(beyond.lines)} ${beyond.fault}`;
+    }
+    if (beyond === undefined) {
+      return `${size(lines)} is the largest tile that the capacity needs, and it works`;
+    }
+    return (
+      `${size(lines)} is the largest tile that works; at ${size(beyond.lines)} ${beyond.fault} ` +
+      `(about ${about} lines would do)`
+    );
+  }
+}
