@@ -42,6 +42,7 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
       ? Math.min(problem.rows, problem.columns) >= COARSEN_FROM
       : options.method === "coarsened";
   const mark = arena.mark();
+  let prepared = false;
 
   return {
     network,
@@ -72,8 +73,14 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
       const floor = Math.max(NOTHING * most, Number.MIN_VALUE);
       return kirchhoff(kernels, network, segments, x, current, missing, floor);
     },
-    /** Factors the linear network of the present slopes. */
+    /** Back to the start potentials, for other source voltages on the same terminals. */
+    restart(): void {
+      startPotentials(network, x);
+    },
+    /** Factors the linear network of the present slopes; once will do where they are constant. */
     prepare(): void {
+      if (prepared && model.linear) return;
+      prepared = true;
       factor(level);
       arena.release(mark);
       if (coarsened) coarsenAll(arena, level);

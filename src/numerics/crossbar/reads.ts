@@ -3,9 +3,14 @@
  * conductances between ports take one solve per line, and every read is then a sum over that small network.
  */
 import { fail, refuse } from "../../errors/problem.ts";
+import { checkProblem } from "./check.ts";
+import { makeEngine } from "./engine.ts";
+import { terminalCurrents } from "./outputs.ts";
 import { effectiveResistances } from "./ports.ts";
 import type { CrossbarProblem, Junctions, TerminalSide } from "./problem.ts";
-import { solveCrossbar } from "./solve.ts";
+import { refine } from "./refine.ts";
+
+const MOST_SOLVES = 100;
 
 /** The array that is read: rows are driven at their left ends, columns sensed at their bottom ends. */
 export type ReadArray = Omit<CrossbarProblem, "terminals">;
@@ -29,15 +34,17 @@ export interface Reads {
   readonly solves: number;
 }
 
-function terminals(count: number, at: number, resistance: number): TerminalSide {
-  const voltage = new Float64Array(count);
-  if (at >= 0 && at < count) voltage[at] = 1;
-  return { voltage, resistance: new Float64Array(count).fill(resistance) };
+function idle(count: number, resistance: number): TerminalSide {
+  return {
+    voltage: new Float64Array(count),
+    resistance: new Float64Array(count).fill(resistance),
+  };
 }
 
 /**
  * Conductances between the sources of all lines (rows, then columns), p x p: entry (a, b) is the current that arrives
- * at b per volt at a, all other sources at zero. Never negative; symmetric; the diagonal is left zero.
+ * at b per volt at a, all other sources at zero. Never negative; symmetric; the diagonal is left zero. The line
+ * factors and coarser levels are made once.
  */
 export function portConductances(
   array: ReadArray,
@@ -46,24 +53,33 @@ export function portConductances(
 ): Float64Array {
   const { rows: m, columns: n } = array;
   const p = m + n;
+  const problem = {
+    ...array,
+    terminals: { left: idle(m, rowTerminal), bottom: idle(n, columnTerminal) },
+  };
+  checkProblem(problem);
+  const engine = makeEngine(problem, {});
+  const { sources, shape } = engine.network;
   const out = new Float64Array(p * p);
   // By symmetry the last line needs no solve of its own.
   for (let a = 0; a < p - 1; a++) {
-    const solution = solveCrossbar({
-      ...array,
-      terminals: {
-        left: terminals(m, a, rowTerminal),
-        bottom: terminals(n, a - m, columnTerminal),
-      },
-    });
-    if (!solution.converged) {
+    const [side, at] = a < m ? [sources.left, a + shape.top] : [sources.bottom, a - m + shape.left];
+    side[at] = 1;
+    engine.restart();
+    const { done, residual } = refine(engine, MOST_SOLVES);
+    if (!done) {
       fail({
         code: "not-converged",
         what: `the solve for line ${a} did not converge`,
-        got: `a Kirchhoff error of ${solution.residual}`,
+        got: `a Kirchhoff error of ${residual}`,
       });
     }
-    const { left, bottom } = solution.terminalCurrents;
+    const { left, bottom } = terminalCurrents(
+      engine.network,
+      engine.x,
+      engine.current.view,
+    ).terminalCurrents;
+    side[at] = 0;
     for (let b = a + 1; b < p; b++) {
       const current = b < m ? -left[b]! : bottom[b - m]!;
       out[a * p + b] = Math.max(0, current);

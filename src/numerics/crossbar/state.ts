@@ -98,8 +98,9 @@ export function startPotentials(network: Network, x: Potentials): void {
   let high = -Infinity;
   for (const list of [u.subarray(top), w.subarray(left)]) {
     for (let k = 0; k < list.length; k++) {
-      low = list[k]! < low ? list[k]! : low;
-      high = list[k]! > high ? list[k]! : high;
+      // A floating line is NaN and passes neither test.
+      if (list[k]! < low) low = list[k]!;
+      if (list[k]! > high) high = list[k]!;
     }
   }
   const middle = low === high ? low : low / 2 + high / 2;
