@@ -25,7 +25,7 @@ export const REPORTED: readonly ReportedQuantity[] = [
 export const REPORTED_WHERE: readonly ReportedQuantity[] = [
   of("signal_current", "read margin", "A"),
   of("read_margin_sigmas", "read margin in sigmas", "1"),
-  of("write_delivery_share", "write voltage at far corner", "1"),
+  of("write_delivery_share", "write share at far corner", "1"),
   of("disturb_voltage", "disturb voltage", "V"),
 ];
 
