@@ -4,8 +4,9 @@ import type { Tree } from "../formulas/tree.ts";
 import type { PartUse } from "../models/periphery/index.ts";
 
 /**
- * Where a count of transistors stops, from the inside out. Each boundary holds what stands at it and
- * all that the ones before it hold, but the last, which is not a count: it is area, in transistors.
+ * Where a count of transistors stops, from the inside out. Each boundary holds what stands at it
+ * and all that the ones before it hold, but the last, which is not a count: it is area, in
+ * transistors.
  */
 export const BOUNDARIES = ["cell", "crossbar", "tile", "macro", "function", "area"] as const;
 export type Boundary = (typeof BOUNDARIES)[number];
@@ -64,8 +65,8 @@ export function memoryRows(uses: readonly PartUse[]): readonly LedgerRow[] {
 }
 
 /**
- * What a ledger of a memory counts beside the parts of `partTotals`. Dummies and test logic are in it
- * where `count_dummies` and `count_test` are 1.
+ * What a ledger of a memory counts beside the parts of `partTotals`. Dummies and test logic are
+ * in it where `count_dummies` and `count_test` are 1.
  */
 export const MEMORY_COUNTS: readonly ExtraFormula[] = [
   counted(

@@ -1,5 +1,5 @@
-// Counts of circuits and savings against the inventories of `shared/checks`, whose entries name their
-// sources, and against netlists that are built gate by gate and simulated.
+// Counts of circuits and savings against the inventories of `shared/checks`, whose entries name
+// their sources, and against netlists that are built gate by gate and simulated.
 import { readFileSync } from "node:fs";
 import { load } from "js-yaml";
 import { describe, expect, test } from "vitest";
@@ -264,7 +264,8 @@ describe("area in transistors agrees with published areas", () => {
 });
 
 test("a static match table of 180 nm takes the published energy of a flat search, to a factor of three", () => {
-  // tcam-180nm-144kb: 1024 entries of 144 symbols, a flat search would take about 7.2 fJ per symbol.
+  // tcam-180nm-144kb: 1024 entries of 144 symbols, a flat search would take about 7.2 fJ per
+  // symbol.
   const study = studyOf("", "", "cmos-180");
   const sides = sidesOf("ternary-match", { word: 144, capacity: 1024 * 144 }, study);
   const energy = (sides.baseline.at().get("operation_energy")! / (1024 * 144)) * 1e15;
@@ -273,7 +274,8 @@ test("a static match table of 180 nm takes the published energy of a flat search
 });
 
 test("a match table of two switches takes the published match delay of 90 nm, to a factor of three", () => {
-  // tcam2t2r-90nm-1mb: 1 Mib, 1.9 ns; its switch has less current than ours, its amplifier knows it.
+  // tcam2t2r-90nm-1mb: 1 Mib, 1.9 ns; its switch has less current than ours, its amplifier knows
+  // it.
   const study = studyOf("", "", "cmos-90");
   const sides = sidesOf("ternary-match", { word: 64, capacity: 2 ** 20 }, study);
   const delay = sides.hybrid.at().get("operation_delay")! * 1e9;

@@ -1,4 +1,6 @@
-/** Circuits of functions built device by device, counted and simulated: no formula of the models. */
+/**
+ * Circuits of functions built device by device, counted and simulated: no formula of the models.
+ */
 
 /** A tree of pass transistors from 2^inputs leaves to one output. */
 export function treeNetlist(inputs: number) {

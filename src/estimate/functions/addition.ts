@@ -2,8 +2,8 @@ import { cellAddition } from "../../models/functions/index.ts";
 import type { FunctionPart } from "./side.ts";
 
 /**
- * The devices that a published circuit has beside its static cells, in circuits that hold data and in
- * those that only fill the last tile.
+ * The devices that a published circuit has beside its static cells, in circuits that hold data
+ * and in those that only fill the last tile.
  *
  * @param name what a ledger calls them
  * @param circuits circuits that hold data: a formula

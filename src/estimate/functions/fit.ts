@@ -19,8 +19,8 @@ export function takeLargest(parameters: ParameterSet): void {
 
 /**
  * The tile that a capacity needs: a small memory has a small tile, about square, no narrower than a
- * word, and from the stated tile's size on it has that tile. Both sides follow the same rule, so that
- * no side is charged for an array that stands empty.
+ * word, and from the stated tile's size on it has that tile. Both sides follow the same rule, so
+ * that no side is charged for an array that stands empty.
  */
 export const FITTED_TILE: readonly ExtraFormula[] = [
   composed(

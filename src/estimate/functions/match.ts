@@ -34,7 +34,9 @@ const SENSED = {
   column_capacitance: "match_line_capacitance",
 } as const;
 
-/** What stands around the array for a search; the same on both sides but for how a line is sensed. */
+/**
+ * What stands around the array for a search; the same on both sides but for how a line is sensed.
+ */
 function searchParts(sensing: "voltage" | "current"): readonly FunctionPart[] {
   const voltage = sensing === "voltage";
   return [

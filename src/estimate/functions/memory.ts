@@ -3,7 +3,9 @@ import { type FunctionDefinition, type FunctionPart, operation, type Side } from
 
 const FORMULAS = operation("read_energy", "read_latency");
 
-/** A read of several bits in a cell compares with all levels at once: one amplifier less is there. */
+/**
+ * A read of several bits in a cell compares with all levels at once: one amplifier less is there.
+ */
 const levelAmplifiers: FunctionPart = {
   name: "amplifiers of further levels",
   prefix: "level_sense_",

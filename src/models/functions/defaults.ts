@@ -1,4 +1,6 @@
-/** Figures of functions that no catalogue file has: choices of size, and counts of small circuits. */
+/**
+ * Figures of functions that no catalogue file has: choices of size, and counts of small circuits.
+ */
 import { type DefaultRow, defaultsOf } from "../define.ts";
 
 const choice = (name: string, value: number, meaning: string): DefaultRow => [

@@ -1,4 +1,6 @@
-/** Writing sheets of functions: short formula entries, and inputs that are read off the formulas. */
+/**
+ * Writing sheets of functions: short formula entries, and inputs that are read off the formulas.
+ */
 import type { FormulaDefinition, InputDefinition, Sheet } from "../../formulas/sheet.ts";
 import { formula, model } from "../define.ts";
 import { functionDefaults } from "./defaults.ts";

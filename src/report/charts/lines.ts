@@ -19,8 +19,8 @@ interface Drawn {
 }
 
 /**
- * A chart of lines as SVG. The same chart gives the same bytes everywhere: no fonts are measured and
- * nothing is random.
+ * A chart of lines as SVG. The same chart gives the same bytes everywhere: no fonts are measured
+ * and nothing is random.
  */
 export function drawLines(chart: LineChart): string {
   const { document } = parseHTML("<html><body></body></html>");

@@ -5,7 +5,10 @@ import { binary } from "./claim-words.ts";
 /** Lines end at this number of saved transistors below zero: what falls lower lies on the edge. */
 const LOWEST = -5;
 
-/** Transistors saved per switch against capacity, one line per function, the claimed number marked. */
+/**
+ * Transistors saved per switch against capacity, one line per function, the claimed number
+ * marked.
+ */
 export function surveyChart({ claim, question, boundary, capacities, rows }: Survey): LineChart {
   const { number, comparison } = question.wanted;
   const values = rows.flatMap(({ points }) => points.map(({ saved }) => saved.value));

@@ -4,7 +4,9 @@ import { type EstimatedFigure, figureOf } from "../figures.ts";
 import { shareOf, type Wanted } from "./holding.ts";
 import { type Change, capacityParameter, type Sides } from "./sides.ts";
 
-/** The capacities between which a claim holds, in elements; absent where there is no end in sight. */
+/**
+ * The capacities between which a claim holds, in elements; absent where there is no end in sight.
+ */
 export interface Window {
   readonly from?: number;
   readonly to?: number;
@@ -22,7 +24,8 @@ export function capacityChange(sides: Sides, capacity: number): Change {
 
 /**
  * For each boundary the capacities at which the claim holds with the wanted share of draws, to a
- * factor of two; undefined where it holds at none. A first and a last capacity that hold are no ends.
+ * factor of two; undefined where it holds at none. A first and a last capacity that hold are no
+ * ends.
  */
 export function capacityWindows(
   sides: Sides,
@@ -82,8 +85,8 @@ const NEARER_INFINITY = 2 ** 76;
  *
  * Counts of cells and tile parts grow as the capacity, in whole tiles; every other count grows no
  * faster than its square root times its logarithm (repeaters over the side of the macro, address
- * bits). So the number is L + O(log C / sqrt C): from one capacity to one sixteen times as large the
- * rest falls at least to 0.28 of itself, and what is left at the larger one is less than the
+ * bits). So the number is L + O(log C / sqrt C): from one capacity to one sixteen times as large
+ * the rest falls at least to 0.28 of itself, and what is left at the larger one is less than the
  * difference of the two. The tolerance is that difference and the rounding of doubles.
  */
 export function capacityLimits(

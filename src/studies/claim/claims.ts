@@ -53,7 +53,8 @@ const DEFAULT_HOLDS_WITH = 0.95;
  * @param study read with the definition of `claims.ts`
  * @param catalogue with the study's own entries
  * @param parse text to tree, see `formulas`
- * @throws TenfoldError `no-claims`, `unknown-design`, and what designs are refused for, of all claims
+ * @throws TenfoldError `no-claims`, `unknown-design`, and what designs are refused for, of all
+ * claims
  */
 export function testClaims(study: Study, catalogue: Catalogue, parse: Parser): TestedStudy {
   const claims = claimsOf(study);

@@ -4,7 +4,10 @@ import type { Parameter } from "../../quantities/parameter.ts";
 import { type Crossing, crossingOf } from "./crossing.ts";
 import type { Sides } from "./sides.ts";
 
-/** A parameter with what its range does to the saved transistors, all others at their nominal value. */
+/**
+ * A parameter with what its range does to the saved transistors, all others at their nominal
+ * value.
+ */
 export interface Driver {
   readonly parameter: Parameter;
   /** Saved per switch with the parameter at its low and at its high end. */

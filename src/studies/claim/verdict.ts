@@ -127,7 +127,10 @@ function whatHelps(
   return undefined;
 }
 
-/** Between a value that does not hold and one that does: the one nearest to the first that still does. */
+/**
+ * Between a value that does not hold and one that does: the one nearest to the first that still
+ * does.
+ */
 function lastThatHolds(fails: number, holds: number, test: (x: number) => boolean): number {
   let [bad, good] = [fails, holds];
   for (let i = 0; i < 10; i++) {

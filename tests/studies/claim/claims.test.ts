@@ -119,6 +119,20 @@ test("a crossbar without transistors in its cells saves more in the cell and pay
   expect(sides.saved("tile")).toBeLessThan(6);
 });
 
+test("at the cell only switches with data count: a half-empty last tile changes nothing", () => {
+  const sides = sidesOf("memory-sram-6t", { capacity: 98304 });
+  expect(sides.hybrid.everything().get("tiles")).toBe(2);
+  expect(sides.saved("cell")).toBe(5);
+  expect(sides.hybrid.at().get("data_switches")).toBe(98304);
+  expect(sides.hybrid.at().get("function_switches")).toBe(131072);
+});
+
+test("a small memory has a small square tile whose amplifiers give one word", () => {
+  const values = sidesOf("memory-sram-6t", { capacity: 4096 }).hybrid.everything();
+  const names = ["rows", "columns", "column_share", "tiles", "sense_amplifiers"];
+  expect(names.map((name) => values.get(name))).toEqual([64, 64, 2, 1, 32]);
+});
+
 test("a switch that could hold eight bits is still one routing point, symbol or table bit", () => {
   for (const name of ["routing-switch", "ternary-match", "lookup-table", "state-machine"]) {
     const plain = sidesOf(name).saved("function");
