@@ -7,6 +7,7 @@ const LARGEST = {
   rows: "largest_rows",
   columns: "largest_columns",
   column_share: "largest_column_share",
+  amplifier_share: "largest_amplifier_share",
 } as const;
 
 /** Takes what a design says of its tile as the largest that it may be. */
@@ -47,6 +48,12 @@ export const FITTED_TILE: readonly ExtraFormula[] = [
     "1",
     "columns < largest_columns ? max(1, min(largest_column_share, floor(columns / word_cells))) : " +
       "largest_column_share",
+    "symbols among which one is switched to a bit of the word",
+  ),
+  composed(
+    "amplifier_share",
+    "1",
+    "min(largest_amplifier_share, column_share)",
     "symbols that share one sense amplifier",
   ),
 ];

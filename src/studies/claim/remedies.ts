@@ -13,7 +13,7 @@ export interface Remedy {
 
 const MOST = 3;
 /** Choices that belong to the word of the function, and so are no figure to wish for. */
-const WORD_BOUND = ["word", "largest_columns", "largest_column_share"];
+const WORD_BOUND = ["word", "largest_columns", "largest_column_share", "largest_amplifier_share"];
 /** A parameter that moves the number by less than this, doubled or halved, is not searched. */
 const LEAST_EFFECT = 1e-3;
 
