@@ -198,8 +198,8 @@ export function studyField(tables: StudyTables, sections: StudySections = {}): F
     samples: whole("draws of the parameters", {
       minimum: 16,
       maximum: 2 ** 24,
-      example: "2048",
-      default: { value: "2048", source: "this project" },
+      example: "1024",
+      default: { value: "1024", source: "this project" },
     }),
     catalogue: userCatalogue(tables),
     claims: part("sentences with a number that the tool tests", sections.claims),

@@ -30,7 +30,7 @@ export interface ReadOptions {
 
 const DEFAULT_COVERAGE = 0.95;
 const DEFAULT_SEED = 1;
-const DEFAULT_SAMPLES = 2048;
+const DEFAULT_SAMPLES = 1024;
 
 /**
  * Reads a study.

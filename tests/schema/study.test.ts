@@ -47,7 +47,7 @@ describe("a good study", () => {
 
   it("keeps the order of its designs and fills in seed, samples and coverage", () => {
     expect(Object.keys(study.designs)).toEqual(["static", "one-transistor", "bare-crossbar"]);
-    expect([study.seed, study.samples, study.coverage]).toEqual([1, 2048, 0.95]);
+    expect([study.seed, study.samples, study.coverage]).toEqual([1, 1024, 0.95]);
   });
 
   it("finds the place of a value in design, defaults or top, and of what is missing", () => {
