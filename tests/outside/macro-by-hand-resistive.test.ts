@@ -26,8 +26,8 @@ const near = (name: string, paper: number, tolerance: number) =>
 
 const SWITCH = { on: 6e3, off: 200e3, read: 0.2, limit: 100e-6, reset: 1.2, pulses: 1.5 };
 const THICK = {
-  length: 0.3e-6,
-  pitch: 0.75e-6,
+  length: 0.28e-6,
+  pitch: 0.423e-6,
   gate: 1.7e-9,
   on: 550,
   threshold: 0.55,
@@ -54,6 +54,9 @@ test("the switch and the process are those of the worksheet", () => {
   for (const [name, value] of Object.entries(P)) {
     if (name !== "sram_6t_cell_area") expect(q(name), name).toBe(value);
   }
+  const thick = ["gate_length", "contacted_pitch", "gate_capacitance", "on_current"];
+  const { length, pitch, gate, on } = THICK;
+  expect(thick.map((name) => q(`thick_${name}`))).toEqual([length, pitch, gate, on]);
   expect([q("on_resistance"), q("off_resistance"), q("read_voltage")]).toEqual([6e3, 200e3, 0.2]);
   expect([q("current_limit"), q("reset_voltage"), q("verify_pulses")]).toEqual([1e-4, 1.2, 1.5]);
 });
@@ -181,7 +184,7 @@ test("write drivers are the largest part: thick devices that carry 100 uA at a t
   // Two half bridges and a mirror in both polarities, 14 small ones of the level shifters and the enable.
   const bridge = [width, width, width / 0.55, width / 0.55, width, width];
   const small = Array(14).fill(THICK.length) as number[];
-  // Thick devices stand 0.75 um apart along the current, and need as much isolation beside as others.
+  // Thick devices stand 0.423 um apart along the current, and need as much isolation beside as others.
   const scale = THICK.pitch / P.contacted_gate_pitch;
   near("all_write_driver_area", 32 * layout([...bridge, ...small], 2.5) * scale, 1e-9);
 });
