@@ -23,6 +23,8 @@ export const REPORTED: readonly ReportedQuantity[] = [
 
 /** Figures that only some designs have: cells that are told apart by a current, crossbars. */
 export const REPORTED_WHERE: readonly ReportedQuantity[] = [
+  of("rows", "rows of a tile", "1"),
+  of("columns", "columns of a tile", "1"),
   of("signal_current", "read margin", "A"),
   of("read_margin_sigmas", "read margin in sigmas", "1"),
   of("write_delivery_share", "write share at far corner", "1"),
@@ -33,10 +35,9 @@ export const REPORTED_WHERE: readonly ReportedQuantity[] = [
 export function reportedOf(program: {
   readonly quantities: ReadonlyMap<string, unknown>;
 }): readonly ReportedQuantity[] {
+  // All cells have rows and a signal; beside a margin these say something.
   const has = ({ name }: ReportedQuantity) =>
-    name === "signal_current"
-      ? program.quantities.has("read_margin_sigmas")
-      : program.quantities.has(name);
+    program.quantities.has(name) && program.quantities.has("read_margin_sigmas");
   return [...REPORTED, ...REPORTED_WHERE.filter(has)];
 }
 

@@ -150,6 +150,8 @@ const COMPUTED: Record<string, Entry> = {
     "1",
     "voltage of an unselected column over that of the selected row in a write",
   ],
+  disturb_on_current: ["A", "current of an unselected junction that is on, in a write"],
+  disturb_off_current: ["A", "current of an unselected junction that is off, in a write"],
   disturb_voltage: ["V", "largest voltage of an unselected junction in a write"],
   cell_width: ["m", "outline of the cell along the row"],
   cell_height: ["m", "outline of the cell along the column"],

@@ -117,7 +117,7 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
       ...brokenRemarks(broken),
       ...(works ? shareRemark(drawn, draws.count, coverage) : []),
       ...largestRemark(design),
-      ...cornerRemarks(model),
+      ...(works ? cornerRemarks(model) : []),
       ...design.cautions.map((text) => ({ level: "caution", text }) as const),
       ...model.unread.map(
         (name) => ({ level: "caution", text: `nothing reads its ${name}` }) as const,

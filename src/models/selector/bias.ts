@@ -15,9 +15,23 @@ const disturb = formula(
   "V",
   "min(set_voltage, reset_voltage) - disturb_voltage",
   "write threshold minus the voltage of a half-selected junction",
-  "this project",
-  { note: "with a selector in series this is on the safe side" },
 );
+
+/**
+ * What a half-selected switch gets behind its selector: an off one may be set, an on one reset.
+ * What drivers add for the lines is counted as the switch's alone.
+ *
+ * @param drop the selector's voltage at the current `I`
+ */
+const disturbBehind = (drop: string) =>
+  formula(
+    "V",
+    `min(set_voltage + ${drop.replaceAll("I_", "disturb_off_current")}, ` +
+      `reset_voltage + ${drop.replaceAll("I_", "disturb_on_current")}) - disturb_voltage`,
+    "write threshold minus the voltage of a half-selected switch behind its selector",
+    "this project",
+    { note: "the off switch may be set, the on switch reset" },
+  );
 
 export const bareBias = model({
   parameters: selectorDefaults,
@@ -57,10 +71,9 @@ export const diodeBias = model({
     ),
     array_read_voltage: formula("V", "read_voltage + diode_read_voltage", read),
     array_write_voltage: formula("V", "switch_write_voltage + diode_write_voltage", write),
-    selector_margin_disturb: formula(
-      "V",
-      "min(set_voltage, reset_voltage) + diode_read_voltage - disturb_voltage",
-      "voltage that switches minus that of a half-selected junction",
+    selector_margin_disturb: disturbBehind(
+      "(selector_emission_voltage * log(1 + I_ / selector_saturation_current) + I_ * " +
+        "selector_on_resistance)",
     ),
   },
 });
@@ -145,7 +158,9 @@ export const tunnelBias = model({
         "selector_prefactor)",
       write,
     ),
-    selector_margin_disturb: disturb,
+    selector_margin_disturb: disturbBehind(
+      "selector_scale_voltage * asinh(I_ / selector_prefactor)",
+    ),
   },
 });
 
@@ -181,7 +196,9 @@ export const mixedConductorBias = model({
         "selector_scale_voltage * asinh(switch_write_current / selector_prefactor)",
       write,
     ),
-    selector_margin_disturb: disturb,
+    selector_margin_disturb: disturbBehind(
+      "(selector_scale_voltage * asinh(I_ / selector_prefactor) + I_ * selector_on_resistance)",
+    ),
   },
 });
 

@@ -12,8 +12,9 @@ export interface Terms {
   readonly columnCurrent: string;
   /** The voltage at which that column current flows, if not the level of the rows. */
   readonly columnCurrentAt?: string;
-  /** Largest voltage of an unselected junction. */
+  /** Largest voltage of an unselected junction, and the current that it drives. */
   readonly share: string;
+  readonly shareCurrent: string;
 }
 
 const ACROSS = "1 / max(columns - 1, 1)";
@@ -28,6 +29,7 @@ export const TERMS: Readonly<Record<Scheme, Terms>> = {
     columnCurrent: "{at}_sneak_{s}_sneak_current / max(rows - 1, 1)",
     // Data that leave one group off put the whole voltage there.
     share: "1",
+    shareCurrent: "{at}_{s}_unselected",
   },
   grounded: {
     row: "0",
@@ -36,6 +38,7 @@ export const TERMS: Readonly<Record<Scheme, Terms>> = {
     columnCurrent: "{at}_{s}_third",
     columnCurrentAt: "1 / 3",
     share: "1",
+    shareCurrent: "{at}_{s}_unselected",
   },
   "one-half": {
     row: "1 / 2",
@@ -43,6 +46,7 @@ export const TERMS: Readonly<Record<Scheme, Terms>> = {
     rowCurrent: "{at}_{s}_half",
     columnCurrent: "{at}_{s}_half",
     share: "1 / 2",
+    shareCurrent: "{at}_{s}_half",
   },
   "one-third": {
     row: "1 / 3",
@@ -50,6 +54,7 @@ export const TERMS: Readonly<Record<Scheme, Terms>> = {
     rowCurrent: "{at}_{s}_third",
     columnCurrent: "{at}_{s}_third",
     share: "1 / 3",
+    shareCurrent: "{at}_{s}_third",
   },
 };
 

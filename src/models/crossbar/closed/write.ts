@@ -3,7 +3,7 @@ import type { FormulaDefinition, Sheet } from "../../../formulas/sheet.ts";
 import { formula, model } from "../../define.ts";
 import type { Scheme } from "../contract.ts";
 import { corrected, correctionInputs } from "./corrected.ts";
-import { TERMS } from "./levels.ts";
+import { fill, TERMS } from "./levels.ts";
 import { ladderInputs, viewFormulas, viewNames } from "./lines.ts";
 
 const { share, resistance, rowLeak, columnLeak } = viewNames("delivery");
@@ -39,6 +39,16 @@ function writeFormulas(scheme: Scheme): Record<string, FormulaDefinition> {
       "1",
       `1 - ${TERMS[scheme].column}`,
       "level of an unselected column, in a write",
+    ),
+    disturb_on_current: formula(
+      "A",
+      fill(TERMS[scheme].shareCurrent, "write", true),
+      "current of the unselected junction with the largest voltage, on",
+    ),
+    disturb_off_current: formula(
+      "A",
+      fill(TERMS[scheme].shareCurrent, "write", false),
+      "current of the unselected junction with the largest voltage, off",
     ),
     ...viewFormulas(scheme, "write", "delivery"),
     ...corrected({
