@@ -17,7 +17,8 @@ const MAY_BE_ZERO = new Set(["switches"]);
 
 function modelOrRefusal(keys: Keys): MacroModel | string {
   try {
-    return modelOf(keys);
+    // Sums do not ask how the far corner was found: closed forms for all, so that none is solved.
+    return modelOf(keys, {}, { ratios: [] });
   } catch (error) {
     if (error instanceof TenfoldError) return error.problems[0]!.code;
     throw error;
@@ -88,7 +89,10 @@ test("the parts of every total sum to it, none is negative, and a working design
 test("a sampled figure has low <= median <= high, and its data survive JSON", () => {
   fc.assert(
     fc.property(randomDesign, (keys) => {
-      if (typeof modelOrRefusal(keys) === "string") return;
+      const model = modelOrRefusal(keys);
+      if (typeof model === "string") return;
+      // A large crossbar may be solved as a network, which takes its time and is tested elsewhere.
+      if (model.structure.crosspoint && model.nominal().get("tile_cells")! > 1024) return;
       const study = studyOf({ one: keys }, { samples: 24, seed: 7 });
       const estimate = estimateStudy(study, CATALOGUE, parseFormula);
       const [design] = estimate.designs;

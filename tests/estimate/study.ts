@@ -22,10 +22,14 @@ export function studyOf(designs: Readonly<Record<string, Keys>>, top: Keys = {})
   return readStudy(text, "study.yaml", { tables: TABLES });
 }
 
-/** The model of one design. */
-export function modelOf(keys: Keys, top: Keys = {}): MacroModel {
+/** The model of one design; without ratios its crossbar is solved where the closed forms do not hold. */
+export function modelOf(
+  keys: Keys,
+  top: Keys = {},
+  options: ConstructorParameters<typeof MacroModel>[2] = {},
+): MacroModel {
   const study = studyOf({ one: { capacity: "64 Kib", word: "32 bit", ...keys } }, top);
-  return new MacroModel(resolveDesign(study, "one", CATALOGUE), parseFormula);
+  return new MacroModel(resolveDesign(study, "one", CATALOGUE), parseFormula, options);
 }
 
 /** Every quantity of one design at its nominal parameters, in SI. */
