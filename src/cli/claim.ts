@@ -3,6 +3,7 @@ import { parseFormula } from "../formulas/parse.ts";
 import { claimDocument } from "../report/documents/claim.ts";
 import { claimData } from "../report/documents/claim-data.ts";
 import { claimExplanation } from "../report/documents/claim-explanation.ts";
+import { claimTable } from "../report/documents/claim-table.ts";
 import { type TestedStudy, testClaims } from "../studies/claim/claims.ts";
 import { endWith } from "./exit.ts";
 import type { CommonArguments, OutputArguments, StudyArguments } from "./options.ts";
@@ -26,16 +27,22 @@ export async function claim(
   const tested = testClaims(study, catalogue, parseFormula);
   await emit(
     {
-      document: () =>
-        options.explain === undefined
-          ? claimDocument(tested, options)
-          : claimExplanation(tested, options.explain, options.depth),
+      document: () => {
+        const { explain, depth } = options;
+        if (explain !== undefined) return claimExplanation(tested, explain, depth);
+        return asCsv(options) ? claimTable(tested) : claimDocument(tested, options);
+      },
       data: () => claimData(tested, { sha256, version }),
     },
     options,
   );
   if (options.chart !== undefined) await draw(tested, options.chart, options.force);
   if (options.require && !allHold(tested)) endWith(1);
+}
+
+/** A CSV text holds one table: then it is that of all claims. */
+function asCsv({ format, out }: OutputArguments): boolean {
+  return format === "csv" || (format === undefined && out?.toLowerCase().endsWith(".csv") === true);
 }
 
 /** A claim about all functions holds where it does so in each of them, at every capacity. */

@@ -2,7 +2,6 @@ import type { Catalogue } from "../../catalogue/index.ts";
 import { fail } from "../../errors/problem.ts";
 import { assemble } from "../../formulas/assemble.ts";
 import { type Compiled, compile } from "../../formulas/compile.ts";
-import { dependsOn } from "../../formulas/depends.ts";
 import type { Parser } from "../../formulas/expand.ts";
 import type { GivenQuantity, Program } from "../../formulas/program.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
@@ -81,11 +80,6 @@ export class SideModel {
   /** The parameters that the outputs depend on. */
   parameters(): readonly Parameter[] {
     return this.outputs.inputs.map((name) => this.design.parameters.get(name)!);
-  }
-
-  /** Whether the count at the function's boundary reads a parameter. */
-  reads(name: string): boolean {
-    return dependsOn(this.program, countAt("function")).includes(name);
   }
 
   /**

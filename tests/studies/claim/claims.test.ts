@@ -5,6 +5,8 @@ import { BOUNDARIES } from "../../../src/estimate/ledger.ts";
 import { parseFormula } from "../../../src/formulas/parse.ts";
 import { claimDocument } from "../../../src/report/documents/claim.ts";
 import { claimData } from "../../../src/report/documents/claim-data.ts";
+import { claimTable } from "../../../src/report/documents/claim-table.ts";
+import { renderCsv } from "../../../src/report/renderers/csv.ts";
 import { renderText } from "../../../src/report/renderers/text/text.ts";
 import { capacityChange, capacityLimits } from "../../../src/studies/claim/capacity.ts";
 import { testClaims } from "../../../src/studies/claim/claims.ts";
@@ -175,6 +177,14 @@ test("data has the verdict of each boundary, and says the same each time", () =>
   const first = once();
   expect(once()).toBe(first);
   expect(JSON.parse(first).claims[0].boundaries).toHaveLength(BOUNDARIES.length);
+});
+
+test("as CSV all claims stand in one table, with a row for each boundary and capacity", () => {
+  const result = tested(`  a: {subject: hybrid, function: ternary-match, number: 7}
+  b: {subject: hybrid, function: all, number: 10, capacities: [1 kib, 1 Mib]}`);
+  const [head, ...lines] = renderCsv(claimTable(result)).trim().split("\r\n");
+  expect(head).toMatch(/^claim,function,capacity,/);
+  expect(lines).toHaveLength(BOUNDARIES.length + 2 * 16);
 });
 
 test("a claim about all functions has a row for each, at each capacity", () => {
