@@ -22,7 +22,8 @@ const GROUPS = [
   {
     index: "src/index.ts",
     node: "src/node.ts",
-    numerics: "src/numerics/index.ts",
+    "sweep-worker": "src/io/sweep/worker.ts",
+  numerics: "src/numerics/index.ts",
     formulas: "src/formulas/index.ts",
   },
 ];

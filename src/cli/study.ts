@@ -13,15 +13,18 @@ const LARGEST_SEED = 2 ** 32 - 1;
 /** Opens the study that the command line names, with its changes. */
 export async function openNamed({ file, set, seed }: StudyArguments): Promise<OpenStudy> {
   const open = await openStudy(fileName(file), settings(set));
-  if (seed === undefined) return open;
-  if (!Number.isInteger(seed) || seed < 0 || seed > LARGEST_SEED) {
-    refuse({
-      code: "out-of-range",
-      what: `--seed can't be ${seed}`,
-      expected: `a whole number from 0 to ${LARGEST_SEED}`,
-    });
-  }
-  return { ...open, study: { ...open.study, seed } };
+  checkSeed(seed);
+  return seed === undefined ? open : { ...open, study: { ...open.study, seed } };
+}
+
+/** @throws TenfoldError `out-of-range` */
+export function checkSeed(seed: number | undefined): void {
+  if (seed === undefined || (Number.isInteger(seed) && seed >= 0 && seed <= LARGEST_SEED)) return;
+  refuse({
+    code: "out-of-range",
+    what: `--seed can't be ${seed}`,
+    expected: `a whole number from 0 to ${LARGEST_SEED}`,
+  });
 }
 
 /** Estimates the study that the command line names. */

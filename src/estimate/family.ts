@@ -1,7 +1,10 @@
 import { type Problem, TenfoldError } from "../errors/problem.ts";
 import { type Compiled, compile } from "../formulas/compile.ts";
 import type { Parser } from "../formulas/expand.ts";
+import { type Bounds, boundProgram, type Floor } from "../formulas/interval.ts";
 import { partialProgram } from "../formulas/partial.ts";
+import type { Program } from "../formulas/program.ts";
+import { neededSteps } from "../formulas/segments.ts";
 import type { Study } from "../schema/study.ts";
 import { type Condition, conditionsOf } from "./conditions.ts";
 import type { ResolvedDesign } from "./design.ts";
@@ -13,6 +16,20 @@ import { ParameterSet } from "./parameters.ts";
 const EDGE = ["write_voltage", "row_swing", "write_row_swing", "supply", "io_supply"] as const;
 /** A bank must have as many tiles as an access wakes. */
 const ROOM = ["tiles_active", "tiles_per_bank"] as const;
+
+/**
+ * The cells of a macro are at least those that hold its data, since the tiles are counted up to
+ * whole ones. Interval arithmetic alone loses that: in it tiles and cells of a tile go apart.
+ */
+const FLOORS: Readonly<Record<string, Floor>> = {
+  cells: (of) => {
+    const stored = (of("capacity").low * of("coded_word").low) / of("word").high;
+    const cells = (stored * of("cells_per_bit").low) / of("bits_per_cell").high;
+    return Number.isFinite(cells) ? cells * (1 - 1e-12) : Number.NEGATIVE_INFINITY;
+  },
+};
+/** What the floors read. */
+const FLOOR_NAMES = ["capacity", "coded_word", "word", "cells_per_bit", "bits_per_cell"] as const;
 
 /** Designs that share everything but the values of some of their parameters and their organisation. */
 export interface Variation {
@@ -26,6 +43,8 @@ export interface Variation {
 
 /** One program, and which of its inputs come from where. */
 interface Variant {
+  /** Those steps of the program that the asked quantities need. */
+  readonly bounding: Program;
   readonly compiled: Compiled;
   readonly sources: readonly {
     readonly varied?: number;
@@ -87,6 +106,42 @@ export class DesignFamily {
     for (const [parts, points] of groups)
       this.group(parts, points, inputs, layouts, outputs, reasons);
     return reasons;
+  }
+
+  /**
+   * Bounds of the quantities over a box of the varied names.
+   *
+   * @param low one end of the box in SI, one figure per varied name; @param high the other end
+   * @returns undefined where nothing can be said, such as where macros of the box have different
+   *   parts; `impossible` where no macro of the box works
+   */
+  bound(
+    low: Float64Array,
+    high: Float64Array,
+  ): ReadonlyMap<string, Bounds> | "impossible" | undefined {
+    const box = this.layouts.box(low, high);
+    if (box === undefined) return undefined;
+    const corners = [low, high].map((end) => Array.from(end, (x) => Float64Array.of(x)));
+    const known = this.variants.get(box.parts) ?? new Map<string, Variant>();
+    this.variants.set(box.parts, known);
+    let [variant] = known.values();
+    for (const corner of corners) {
+      if (variant !== undefined) break;
+      variant = this.build(0, corner, this.layouts.of(corner, 1), known, []);
+    }
+    for (let tries = 0; variant !== undefined && tries < 2; tries++) {
+      const given = new Map<string, Bounds>(box.bounds);
+      for (const [k, name] of this.variation.varied.entries()) {
+        if (!given.has(name)) given.set(name, { low: low[k]!, high: high[k]! });
+      }
+      const bounds = boundProgram(variant.bounding, given, FLOORS);
+      const supplies = certainSupplies(bounds);
+      if (supplies === undefined) return undefined;
+      if (supplies === variant.supplies)
+        return worksSomewhere(variant, bounds) ? bounds : "impossible";
+      variant = known.get(supplies);
+    }
+    return undefined;
   }
 
   /** Points with the same parts as far as the organisation goes. */
@@ -196,6 +251,21 @@ function sentence({ what, expected }: Problem): string {
   return expected === undefined ? what : `${what}; expected ${expected}`;
 }
 
+/** Which supplies writes need, where that is the same all over the box. */
+function certainSupplies(bounds: ReadonlyMap<string, Bounds>): string | undefined {
+  const [write, row, writeRow, supply, io] = EDGE.map((name) => bounds.get(name)!);
+  const least = suppliesOf(write!.low, Math.max(row!.low, writeRow!.low), supply!.high, io!.high);
+  const most = suppliesOf(write!.high, Math.max(row!.high, writeRow!.high), supply!.low, io!.low);
+  return least === most ? least : undefined;
+}
+
+function worksSomewhere({ conditions }: Variant, bounds: ReadonlyMap<string, Bounds>): boolean {
+  const [active, there] = ROOM.map((name) => bounds.get(name)!);
+  return (
+    active!.low <= there!.high && conditions.every(({ quantity }) => bounds.get(quantity)!.high > 0)
+  );
+}
+
 function push(groups: Map<string, number[]>, key: string, i: number): void {
   const there = groups.get(key);
   if (there === undefined) groups.set(key, [i]);
@@ -229,9 +299,11 @@ function variantOf(
     if (!values.has(name)) values.set(name, model.design.parameters.get(name)!.value);
   }
   const moving = new Set([...varied, ...layoutNames]);
-  const compiled = compile(partialProgram(model.program, values, moving, names), names);
+  const program = partialProgram(model.program, values, moving, [...names, ...FLOOR_NAMES]);
+  const compiled = compile(program, names);
   const at = (name: string): number => compiled.names.indexOf(name);
   return {
+    bounding: { ...program, steps: neededSteps(program, [...names, ...FLOOR_NAMES]) },
     compiled,
     sources: compiled.inputs.map((name) => {
       const value = values.get(name)!;

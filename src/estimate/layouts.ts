@@ -1,4 +1,5 @@
 import type { Problem } from "../errors/problem.ts";
+import type { Bounds } from "../formulas/interval.ts";
 import type { Design, Study } from "../schema/study.ts";
 import type { ResolvedDesign } from "./design.ts";
 import { type Organised, organise } from "./layout.ts";
@@ -47,12 +48,14 @@ export class Layouts {
   private readonly design: ResolvedDesign;
   private readonly varied: readonly (readonly [keyof typeof PLACES, number])[];
   private readonly kept = new Map<string, Layout>();
+  private readonly parameters: ParameterSet;
 
   constructor(study: Study, design: ResolvedDesign, varied: readonly string[]) {
     this.study = study;
     this.design = design;
     this.varied = varied.flatMap((name, k) => (isOrganisation(name) ? [[name, k] as const] : []));
     this.vary = this.varied.length > 0;
+    this.parameters = new ParameterSet().add(...design.parameters.all());
     const given = design.organised.parameters.map(({ name }) => name);
     this.names = this.vary ? given.filter((name) => name !== "feature") : [];
   }
@@ -78,23 +81,69 @@ export class Layouts {
     return { at: (i) => layouts[i]! };
   }
 
-  private make(values: readonly number[]): Layout {
+  /**
+   * What the organisations between two ends have in common: the bounds of their numbers, and their
+   * parts. Every number of an organisation rises or falls with what it is made from, so that its
+   * bounds are found at the corners; but for sharing that nobody states, which may be anything.
+   *
+   * @returns undefined where their parts differ
+   */
+  box(
+    low: Float64Array,
+    high: Float64Array,
+  ): { readonly parts: string; readonly bounds: ReadonlyMap<string, Bounds> } | undefined {
+    const corners = Array.from({ length: 2 ** this.varied.length }, (_, c) =>
+      this.numbers(this.varied.map(([, k], v) => ((c >> v) & 1 ? high[k]! : low[k]!))),
+    );
+    const { parts } = corners[0]!;
+    if (corners.some((corner) => corner.parts !== parts)) return undefined;
+    const bounds = new Map<string, Bounds>();
+    for (const [i, name] of this.names.entries()) {
+      const values = corners.map((corner) => corner.values[i]!);
+      bounds.set(name, { low: Math.min(...values), high: Math.max(...values) });
+    }
+    return this.certain(low, high) ? { parts, bounds } : undefined;
+  }
+
+  /** Whether nothing is left to the tool that does not rise or fall with what varies. */
+  private certain(low: Float64Array, high: Float64Array): boolean {
+    const { tile = {} } = this.study.designs[this.design.name]!;
+    const varied = (name: string): boolean => this.varied.some(([key]) => key === name);
+    const point = this.varied.every(([, k]) => low[k] === high[k]);
+    return (
+      point ||
+      (["rows", "columns", "column_share"] as const).every(
+        (name) => varied(name) || typeof tile[name] === "number",
+      )
+    );
+  }
+
+  /** An organisation that may be impossible. */
+  private numbers(values: readonly number[]): Layout & { readonly design: Design } {
     const { name, cell, parameters } = this.design;
     let design = this.study.designs[name]!;
     for (const [v, [key]] of this.varied.entries()) design = PLACES[key](design, values[v]!);
-    const fraction = this.varied.find((_, v) => !(Number.isInteger(values[v]) && values[v]! >= 0));
     const organised = this.vary ? organise(design, cell, parameters) : this.design.organised;
     const given = new Map(organised.parameters.map((one) => [one.name, one.value]));
-    const layout: Layout = {
+    return {
+      design,
       organised,
       values: Float64Array.from(this.names, (one) => given.get(one)!),
       parts: `${organised.columnShare * organised.decks > 1} ${organised.spares}`,
     };
+  }
+
+  private make(values: readonly number[]): Layout {
+    const { name, cell } = this.design;
+    const { design, ...layout } = this.numbers(values);
+    const fraction = this.varied.find((_, v) => !(Number.isInteger(values[v]) && values[v]! >= 0));
     if (!this.vary) return layout;
     if (fraction !== undefined)
       return { ...layout, problem: `${fraction[0]} must be a whole number` };
     const study = { ...this.study, designs: { ...this.study.designs, [name]: design } };
-    const set = new ParameterSet().add(...parameters.all(), ...organised.parameters);
+    const { organised } = layout;
+    // All organisations give the same names, so that one set serves them one after the other.
+    const set = this.parameters.add(...organised.parameters);
     const [problem] = impossibilities(study, name, cell, organised, set);
     return problem === undefined ? layout : { ...layout, problem: told(problem) };
   }

@@ -49,7 +49,7 @@ export function parseStudy({ text, file }: NamedText, set: readonly Setting[] = 
 }
 
 /** Files with entries lie in the study's folder; a value that names no source is the file's own word. */
-async function fileEntries({ catalogue = {} }: Study, path: string): Promise<OwnEntry[]> {
+export async function fileEntries({ catalogue = {} }: Study, path: string): Promise<OwnEntry[]> {
   const entries: OwnEntry[] = [];
   for (const [i, named] of (catalogue.files ?? []).entries()) {
     const { text, file } = await readText(await besideStudy(path, named));

@@ -13,6 +13,7 @@ const REASONS: Readonly<Record<string, string>> = {
   EMFILE: "too many files are open",
   ENAMETOOLONG: "the name is too long",
   ELOOP: "its links lead in a circle",
+  EEXIST: "a file lies in the way",
   EIO: "the disk reports an error",
   ENOENT: "its directory doesn't exist",
   ENOTDIR: "a part of its path is no directory",

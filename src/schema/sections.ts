@@ -1,8 +1,12 @@
 /** The definitions of a study's sections, one line each. */
 
+import { organiseField } from "./organise.ts";
+import { sweepField } from "./sweep.ts";
 import type { StudySections } from "./tables.ts";
 import { uncertaintyField } from "./uncertainty.ts";
 
 export const STUDY_SECTIONS: StudySections = {
+  organise: organiseField,
+  sweep: sweepField,
   uncertainty: uncertaintyField,
 };

@@ -89,6 +89,8 @@ describe("dependencies", () => {
   test("of the running program are these and no others", () => {
     expect(Object.keys(manifest.dependencies).sort()).toEqual([
       "@observablehq/plot",
+      "hyparquet",
+      "hyparquet-writer",
       "js-yaml",
       "linkedom",
       "mathjs",

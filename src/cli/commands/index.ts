@@ -11,6 +11,7 @@ import { schema } from "./schema.ts";
 import { show } from "./show.ts";
 import { solve } from "./solve.ts";
 import { sources } from "./sources.ts";
+import { organise } from "./organise.ts";
 import { sweep } from "./sweep.ts";
 import { uncertainty } from "./uncertainty.ts";
 
@@ -27,6 +28,7 @@ export const COMMANDS = [
   sweep,
   merge,
   report,
+  organise,
   list,
   show,
   sources,

@@ -1,0 +1,111 @@
+import { extname } from "node:path";
+import { nearestWord } from "../../errors/nearest.ts";
+import { refuse } from "../../errors/problem.ts";
+import { csvField } from "../../report/renderers/csv.ts";
+import type { SweepColumn, SweepPlan } from "../../studies/sweep/plan.ts";
+import type { SweepRow } from "../../studies/sweep/rows.ts";
+
+/** Forms of a sweep's output, by the ending of its name. */
+export const FORMS = { ".csv": "csv", ".jsonl": "jsonl", ".parquet": "parquet" } as const;
+export type Form = (typeof FORMS)[keyof typeof FORMS];
+
+/** Which part of a sweep a file holds: the `index`th of `of` parts, from 1. */
+export interface Shard {
+  readonly index: number;
+  readonly of: number;
+}
+
+/** What a sweep's output says of where it comes from; the same inputs give the same bytes. */
+export interface SweepHead {
+  readonly format: "tenfold.sweep/1";
+  readonly title: string;
+  readonly sha256: string;
+  readonly version: string;
+  readonly seed: number;
+  /** Values in place of those of the file, as `path=value`. */
+  readonly set: readonly string[];
+  readonly points: number;
+  readonly columns: readonly SweepColumn[];
+  readonly shard?: Shard;
+}
+
+/** @throws TenfoldError `unknown-word` for an ending that is no form */
+export function formOf(path: string): Form {
+  const ending = extname(path).toLowerCase();
+  if (Object.hasOwn(FORMS, ending)) return FORMS[ending as keyof typeof FORMS];
+  const known = Object.keys(FORMS);
+  const nearest = nearestWord(ending, known);
+  return refuse({
+    code: "unknown-word",
+    what: `the ending of ${path} says nothing about its format`,
+    expected: known.join(", "),
+    ...(nearest === undefined ? {} : { nearest }),
+  });
+}
+
+export function headOf(
+  plan: SweepPlan,
+  origin: Pick<SweepHead, "sha256" | "version" | "set">,
+  shard: Shard | undefined,
+): SweepHead {
+  const { study, total, columns } = plan;
+  return {
+    format: "tenfold.sweep/1",
+    title: study.title,
+    ...origin,
+    seed: study.seed,
+    points: total,
+    columns,
+    ...(shard !== undefined && { shard }),
+  };
+}
+
+const HEAD_MARK = "# tenfold ";
+
+/**
+ * The first lines of a file. CSV has no place for them, so that they stand in lines that begin with
+ * `#`, which notebooks and databases can be told to skip.
+ */
+export function headText(head: SweepHead, form: Form): string {
+  if (form !== "csv") return `${JSON.stringify(head)}\n`;
+  const names = head.columns.map(({ name }) => csvField(name)).join(",");
+  return `${HEAD_MARK}${JSON.stringify(head)}\r\n${names}\r\n`;
+}
+
+/** How many lines the head takes. */
+export function headLines(form: Form): number {
+  return form === "csv" ? 2 : 1;
+}
+
+/** Reads the first line back; undefined where it is none of ours. */
+export function parseHead(line: string): SweepHead | undefined {
+  const text = line.startsWith(HEAD_MARK) ? line.slice(HEAD_MARK.length) : line;
+  try {
+    const head = JSON.parse(text) as SweepHead;
+    return head.format === "tenfold.sweep/1" ? head : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Rows as text. What becomes Parquet waits as lists of values, a line each. */
+export function rowsText(
+  rows: readonly SweepRow[],
+  columns: readonly SweepColumn[],
+  form: Form,
+): string {
+  let text = "";
+  if (form === "csv") for (const row of rows) text += `${row.map(csvField).join(",")}\r\n`;
+  else if (form === "parquet") {
+    for (const row of rows) text += `${JSON.stringify(row.map((value) => value ?? null))}\n`;
+  } else {
+    const keys = columns.map(({ name }) => JSON.stringify(name));
+    for (const row of rows) {
+      const parts = row.flatMap((value, k) =>
+        value === undefined ? [] : [`${keys[k]}:${JSON.stringify(value)}`],
+      );
+      text += `{${parts.join(",")}}\n`;
+    }
+  }
+  return text;
+}

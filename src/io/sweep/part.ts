@@ -1,0 +1,162 @@
+import { type FileHandle, open, readFile, rename, rm } from "node:fs/promises";
+import { fail, refuse } from "../../errors/problem.ts";
+import { systemCode, systemReason } from "../system.ts";
+
+/** What of an unfinished output is safe on the disk. */
+interface Mark {
+  /** Of all that decides the bytes. */
+  readonly identity: string;
+  readonly chunks: number;
+  readonly bytes: number;
+}
+
+const SAFE_EVERY = 1000;
+
+/**
+ * An output that grows chunk by chunk under another name, `OUT.part`, beside a mark of how much of
+ * it is whole, `OUT.part.mark`. Whatever happens, what the mark counts is there.
+ */
+export class PartFile {
+  readonly path: string;
+  private readonly handle: FileHandle;
+  private readonly identity: string;
+  private chunks: number;
+  private bytes: number;
+  private safe = 0;
+
+  private constructor(path: string, handle: FileHandle, mark: Mark) {
+    this.path = path;
+    this.handle = handle;
+    this.identity = mark.identity;
+    this.chunks = mark.chunks;
+    this.bytes = mark.bytes;
+  }
+
+  /** Chunks that are there already. */
+  get finished(): number {
+    return this.chunks;
+  }
+
+  /**
+   * Begins an output, or goes on with one.
+   *
+   * @throws TenfoldError `file-exists` where an unfinished output lies in the way,
+   *   `other-study` where it is of another study, `file-unwritable`
+   */
+  static async open(
+    out: string,
+    identity: string,
+    choice: { readonly resume: boolean; readonly force: boolean },
+  ): Promise<PartFile> {
+    const path = partName(out);
+    const mark = await readMark(path);
+    if (mark !== undefined && choice.resume) {
+      if (mark.identity !== identity) refuseOther(path);
+      const handle = await guarded(path, () => open(path, "r+"));
+      await guarded(path, () => handle.truncate(mark.bytes));
+      return new PartFile(path, handle, mark);
+    }
+    if (mark !== undefined && !choice.force) {
+      refuse({
+        code: "file-exists",
+        what: `${path} holds an unfinished output`,
+        fix: "say --resume to go on with it, or --force to begin anew",
+      });
+    }
+    const handle = await guarded(path, () => open(path, "w"));
+    return new PartFile(path, handle, { identity, chunks: 0, bytes: 0 });
+  }
+
+  /** Adds the bytes of one chunk, or of the head before the first. */
+  async add(bytes: Uint8Array, isChunk = true): Promise<void> {
+    await guarded(this.path, async () => {
+      let done = 0;
+      while (done < bytes.length) {
+        const { bytesWritten } = await this.handle.write(
+          bytes,
+          done,
+          bytes.length - done,
+          this.bytes + done,
+        );
+        done += bytesWritten;
+      }
+    });
+    this.bytes += bytes.length;
+    if (isChunk) this.chunks += 1;
+    if (performance.now() - this.safe >= SAFE_EVERY) await this.secure();
+  }
+
+  /** Brings what was added to the disk, then marks it. */
+  async secure(): Promise<void> {
+    const { identity, chunks, bytes } = this;
+    await guarded(this.path, async () => {
+      await this.handle.datasync();
+      const fresh = `${markName(this.path)}.tmp`;
+      const mark = await open(fresh, "w");
+      try {
+        await mark.writeFile(JSON.stringify({ identity, chunks, bytes } satisfies Mark));
+        await mark.datasync();
+      } finally {
+        await mark.close();
+      }
+      await rename(fresh, markName(this.path));
+    });
+    this.safe = performance.now();
+  }
+
+  async close(): Promise<void> {
+    await this.handle.close();
+  }
+
+  /** Gives the finished output its name. */
+  async finish(out: string): Promise<void> {
+    await this.secure();
+    await this.close();
+    await guarded(out, () => rename(this.path, out));
+    await this.forget();
+  }
+
+  /** Removes the mark, and what it marks if that is still there. */
+  async forget(): Promise<void> {
+    await rm(markName(this.path), { force: true });
+    await rm(this.path, { force: true });
+  }
+}
+
+export function partName(out: string): string {
+  return `${out}.part`;
+}
+
+function markName(part: string): string {
+  return `${part}.mark`;
+}
+
+async function readMark(path: string): Promise<Mark | undefined> {
+  try {
+    return JSON.parse(await readFile(markName(path), "utf8")) as Mark;
+  } catch {
+    return undefined;
+  }
+}
+
+function refuseOther(path: string): never {
+  return refuse({
+    code: "other-study",
+    what: `${path} is of another study, of other values or of another version`,
+    fix: "say --force to begin anew, or write elsewhere",
+  });
+}
+
+/** Runs what touches the disk; what the system refuses becomes a problem. */
+export async function guarded<T>(path: string, run: () => Promise<T>): Promise<T> {
+  try {
+    return await run();
+  } catch (error) {
+    if (systemCode(error) === undefined) throw error;
+    return fail({
+      code: "file-unwritable",
+      what: `${path} can't be written: ${systemReason(error)}`,
+      fix: "free some space or check the permissions, then go on with --resume; what was finished is kept",
+    });
+  }
+}
