@@ -19,5 +19,3 @@ export const FUNCTIONS: readonly FunctionDefinition[] = [
   ...WEIGHTED,
   ...REGISTERS,
 ];
-
-export const FUNCTION_NAMES: readonly string[] = FUNCTIONS.map(({ name }) => name);
