@@ -87,7 +87,11 @@ function withSwitch(
   }
   if (variant === "transistor") {
     if (design.bias !== undefined) return biasConflict(study, name);
-    const kind = form === "differential" ? "resistive-pair" : "resistive-transistor";
+    // A memory process draws its cell in squares of its own and takes the device that fits.
+    const single = design.overrides?.["dense_cell_squares"]
+      ? "resistive-transistor-dense"
+      : "resistive-transistor";
+    const kind = form === "differential" ? "resistive-pair" : single;
     return { kind, model: cells[kind]!, switch: device, selector };
   }
   const kind = (form === "complementary" ? "complementary" : selectorLaw(selector)) as SelectorKind;

@@ -5,12 +5,13 @@ import { conditionsOf } from "../../src/estimate/conditions.ts";
 import type { MacroModel } from "../../src/estimate/model.ts";
 import { REPORTED } from "../../src/estimate/quantities.ts";
 import { parseFormula } from "../../src/formulas/parse.ts";
+import { partsFor } from "../../src/models/periphery/index.ts";
 import { estimateStudy } from "../../src/studies/estimate.ts";
 import { estimateData } from "../../src/studies/estimate-data.ts";
 import { randomDesign, SEED } from "./random-designs.ts";
 import { CATALOGUE, type Keys, modelOf, studyOf } from "./study.ts";
 
-const RUNS = 300;
+const RUNS = 200;
 
 /** Figures that are zero by what a cell is. */
 const MAY_BE_ZERO = new Set(["switches"]);
@@ -57,6 +58,18 @@ test("the parts of every total sum to it, none is negative, and a working design
         parts.forEach(({ part, quantity }, i) => {
           expect(shares[i], `${part}: ${quantity}`).toBeGreaterThanOrEqual(0);
         });
+      }
+      const uses = partsFor(model.structure.periphery);
+      const outside = uses.filter(({ level }) => level !== "tile");
+      // The floor plan of a tile knows nothing of the list of parts that the total sums.
+      const plan =
+        values.get("tiles")! * values.get("tile_area")! +
+        exactSum(outside.map(({ prefix }) => values.get(`all_${prefix}area`)!));
+      expect(Math.abs(plan / values.get("macro_area")! - 1)).toBeLessThan(1e-12);
+      for (const { name, parts } of model.totals) {
+        const listed = parts.map(({ part }) => part);
+        expect(new Set(listed).size, `${name} lists no part twice`).toBe(listed.length);
+        expect(listed, name).toEqual(expect.arrayContaining(uses.map((use) => use.name)));
       }
       if (!works) {
         seen.broken += 1;

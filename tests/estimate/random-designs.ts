@@ -49,6 +49,14 @@ const cell = fc.oneof(
       })),
   },
   {
+    weight: 1,
+    arbitrary: device.map((from) => ({
+      cell: { switch: from, selector: { kind: "transistor" } },
+      overrides: { dense_cell_squares: "6" },
+      decks: 1,
+    })),
+  },
+  {
     weight: 3,
     arbitrary: fc
       .tuple(
