@@ -6,12 +6,12 @@ import { explain } from "./explain.ts";
 import { list } from "./list.ts";
 import { merge } from "./merge.ts";
 import { newStudy } from "./new.ts";
-import { report } from "./report.ts";
+import { organise } from "./organise.ts";
 import { schema } from "./schema.ts";
 import { show } from "./show.ts";
 import { solve } from "./solve.ts";
 import { sources } from "./sources.ts";
-import { organise } from "./organise.ts";
+import { standby } from "./standby.ts";
 import { sweep } from "./sweep.ts";
 import { uncertainty } from "./uncertainty.ts";
 
@@ -27,8 +27,8 @@ export const COMMANDS = [
   uncertainty,
   sweep,
   merge,
-  report,
   organise,
+  standby,
   list,
   show,
   sources,
