@@ -11,7 +11,10 @@ export type * from "./report/document/document.ts";
 export { comparisonDocument, estimateDocument } from "./report/documents/comparison.ts";
 export { comparisonData } from "./report/documents/comparison-data.ts";
 export { explanationDocument } from "./report/documents/explanation.ts";
+export { organiseDocument } from "./report/documents/organise.ts";
 export { sourcesDocument } from "./report/documents/sources.ts";
+export { standbyDocument } from "./report/documents/standby.ts";
+export { uncertaintyDocument } from "./report/documents/uncertainty.ts";
 export { csvFiles, renderCsv, toCsv } from "./report/renderers/csv.ts";
 export { renderHtml } from "./report/renderers/html/html.ts";
 export { renderJson } from "./report/renderers/json.ts";
@@ -24,3 +27,17 @@ export { type ComparedQuantity, compareDesigns } from "./studies/compare.ts";
 export { type EstimatedDesign, estimateStudy, type StudyEstimate } from "./studies/estimate.ts";
 export { estimateData, type Provenance } from "./studies/estimate-data.ts";
 export { type Explanation, explainQuantity, studySources } from "./studies/explain.ts";
+export { type SearchSpace, searchGrid } from "./studies/organise/search.ts";
+export {
+  type Organised as OrganisationSearch,
+  organiseStudy,
+} from "./studies/organise/study.ts";
+export { type StudyStandby, standbyOfStudy } from "./studies/standby/study.ts";
+export { planSweep, type Reopen, type SweepColumn, type SweepPlan } from "./studies/sweep/plan.ts";
+export { chunksOf, type SweepRow, sweepChunk, sweepRows } from "./studies/sweep/rows.ts";
+export { MacroUncertainty, type UncertainModel } from "./studies/uncertainty/model.ts";
+export { type Propagated, propagateDistributions } from "./studies/uncertainty/propagate.ts";
+export { type Sensitivity, sensitivityOf } from "./studies/uncertainty/sensitivity.ts";
+export { type StudyUncertainty, uncertaintyOfStudy } from "./studies/uncertainty/study.ts";
+export { type TargetResult, whatMustImprove } from "./studies/uncertainty/target.ts";
+export { type Tornado, tornadoes } from "./studies/uncertainty/tornado.ts";
