@@ -52,6 +52,8 @@ function searchParts(sensing: "voltage" | "current"): readonly FunctionPart[] {
     {
       name: "search drivers",
       prefix: "search_driver_",
+      // Gates of access transistors may swing beyond the supply: the hybrid is charged for a level
+      // shifter at each line, which it does not need where they don't.
       sheet: voltage ? rowDriver : raisedRowDriver,
       bind: { row_capacitance: "search_line_capacitance" },
       boundary: "tile",

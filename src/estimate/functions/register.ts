@@ -71,6 +71,7 @@ export const REGISTERS: readonly FunctionDefinition[] = [
     leavesOut: [
       "Endurance: each power-down writes every shadow; the flip-flop itself is written each clock, " +
         "and no switch can replace it",
+      "A pump, where the switch needs more than the input-output supply",
       "Store and restore energy, and the time for which the supply must hold",
     ],
   },

@@ -1,5 +1,6 @@
 import { Draws } from "../../estimate/draws.ts";
 import type { Boundary } from "../../estimate/ledger.ts";
+import { log2 } from "../../numerics/special/elementary.ts";
 import { type EstimatedFigure, figureOf } from "../figures.ts";
 import { shareOf, type Wanted } from "./holding.ts";
 import { type Change, capacityParameter, type Sides } from "./sides.ts";
@@ -43,19 +44,31 @@ export function capacityWindows(
   });
   return new Map(
     boundaries.map((boundary, b) => {
-      const row = holds.map((one) => one[b]!);
-      const [first, last] = [row.indexOf(true), row.lastIndexOf(true)];
-      if (first < 0) return [boundary, undefined];
-      const end = row.length - 1;
+      const run = runOf(
+        holds.map((one) => one[b]!),
+        Math.round(log2(sides.capacity)) - EXPONENTS[0]!,
+      );
+      if (run === undefined) return [boundary, undefined];
+      const [first, last] = run;
       return [
         boundary,
         {
           ...(first > 0 && { from: 2 ** EXPONENTS[first]! }),
-          ...(last < end && { to: 2 ** EXPONENTS[last]! }),
+          ...(last < EXPONENTS.length - 1 && { to: 2 ** EXPONENTS[last]! }),
         },
       ];
     }),
   );
+}
+
+/** First and last of the unbroken run of what holds: the one around `own`, else the last one. */
+export function runOf(holds: readonly boolean[], own: number): [number, number] | undefined {
+  const start = holds[own] === true ? own : holds.lastIndexOf(true);
+  if (start < 0) return undefined;
+  let [first, last] = [start, start];
+  while (holds[first - 1] === true) first -= 1;
+  while (holds[last + 1] === true) last += 1;
+  return [first, last];
 }
 
 /**

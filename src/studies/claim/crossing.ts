@@ -1,3 +1,4 @@
+import { exp, log } from "../../numerics/special/elementary.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
 
 /** Where a quantity takes a wanted value as one parameter moves. */
@@ -76,17 +77,17 @@ function searched(parameter: Parameter, range: Range): number[] {
     const half = Math.max(high - low, Math.abs(value)) * 2 || 1;
     return Array.from({ length: STEPS + 1 }, (_, i) => value + half * ((2 * i) / STEPS - 1));
   }
-  const from = Math.log(range.from);
-  const to = Math.log(range.to);
+  const from = log(range.from);
+  const to = log(range.to);
   const points = Array.from({ length: STEPS + 1 }, (_, i) => {
-    const x = Math.exp(from + ((to - from) * i) / STEPS);
+    const x = exp(from + ((to - from) * i) / STEPS);
     return isWhole(parameter) ? Math.max(1, Math.round(x)) : x;
   });
   return [...new Set([...points, value])].sort((a, b) => a - b);
 }
 
 function distance(pair: readonly number[], { value, low }: Parameter): number {
-  const of = (x: number) => (low > 0 ? Math.abs(Math.log(x / value)) : Math.abs(x - value));
+  const of = (x: number) => (low > 0 ? Math.abs(log(x / value)) : Math.abs(x - value));
   return Math.min(...pair.map(of));
 }
 

@@ -1,4 +1,5 @@
 import type { Boundary } from "../../estimate/ledger.ts";
+import { log } from "../../numerics/special/elementary.ts";
 import type { Crossing } from "./crossing.ts";
 import { turning } from "./drivers.ts";
 import { isAsClaimed } from "./holding.ts";
@@ -58,5 +59,5 @@ function attempt(f: () => number): number {
 }
 
 function change({ value, parameter }: Crossing): number {
-  return Math.abs(Math.log(value! / parameter.value));
+  return Math.abs(log(value! / parameter.value));
 }

@@ -8,7 +8,7 @@ import { claimData } from "../../../src/report/documents/claim-data.ts";
 import { claimTable } from "../../../src/report/documents/claim-table.ts";
 import { renderCsv } from "../../../src/report/renderers/csv.ts";
 import { renderText } from "../../../src/report/renderers/text/text.ts";
-import { capacityChange, capacityLimits } from "../../../src/studies/claim/capacity.ts";
+import { capacityChange, capacityLimits, runOf } from "../../../src/studies/claim/capacity.ts";
 import { testClaims } from "../../../src/studies/claim/claims.ts";
 import { isAsClaimed, shareOf } from "../../../src/studies/claim/holding.ts";
 import { catalogue, sidesOf, studyOf } from "./study.ts";
@@ -147,6 +147,21 @@ test("a claim may ask for another process", () => {
   const { claims } = tested(`  a: {${claim}}\n  b: {${claim}, technology: cmos-28}`);
   const [a, b] = claims.map(({ sides }) => sides.hybrid.at().get("function_area")!);
   expect(b!).toBeLessThan(a! / 2);
+});
+
+test("the capacities of a claim are an unbroken run: its own, else the last", () => {
+  const holds = [false, true, true, false, true, false, true, true];
+  expect(runOf(holds, 2)).toEqual([1, 2]);
+  expect(runOf(holds, 3)).toEqual([6, 7]);
+  expect(runOf(holds, 4)).toEqual([4, 4]);
+  expect(runOf([false, false], 1)).toBeUndefined();
+});
+
+test("a match cell of two switches without transistors is denser, and pays around the array", () => {
+  const dense = sidesOf("ternary-match", { subject: "crossbar" });
+  expect(dense.saved("cell")).toBe(16 / 2);
+  expect(sidesOf("ternary-match").saved("cell")).toBe((16 - 2) / 2);
+  expect(dense.saved("tile")).toBeLessThan(dense.saved("cell"));
 });
 
 test("hybrid and baseline share the draws of what they share: a cell's saving has no spread", () => {
