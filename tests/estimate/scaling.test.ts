@@ -228,3 +228,14 @@ test("groups never draw more than the current limit, whatever divides what", () 
     expect(q("cells_written") * q("groups")).toBeGreaterThanOrEqual(q("word_cells"));
   }
 });
+
+test("the half-selected junctions of a row draw their current once, however many cells are written on it", () => {
+  const at = (bits: number) =>
+    quantitiesOf({ ...CROSSBAR, write: { bits_at_once: bits } }, { temperature: "300 K" });
+  const [one, eight] = [at(1), at(8)];
+  const leak = one("write_leak_current");
+  expect(leak).toBeGreaterThan(0);
+  const cell = one("switch_write_current");
+  expect(one("row_write_current") / (cell + leak)).toBeCloseTo(1, 12);
+  expect(eight("row_write_current") / (8 * cell + leak)).toBeCloseTo(1, 12);
+});

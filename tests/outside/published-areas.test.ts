@@ -81,6 +81,20 @@ const ROWS: readonly Row[] = [
     technology: "cmos-180",
     keys: { cell: MAGNETIC, capacity: "16 Mib", word: "16 bit" },
   },
+  {
+    chip: "rram-27nm-16gb",
+    of: "chip",
+    technology: "cmos-28",
+    keys: {
+      cell: { switch: "metal-bridge", selector: { kind: "transistor" } },
+      feature: "27 nm",
+      overrides: { dense_cell_squares: "6" },
+      capacity: "16 Gib",
+      word: "128 bit",
+      banks: 8,
+      tile: { rows: 1024, columns: 2048, column_share: 16 },
+    },
+  },
 ];
 
 interface Compared {

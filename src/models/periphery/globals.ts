@@ -50,6 +50,8 @@ const CELL: Record<string, Entry> = {
   write_column_swing: ["V", "by how much a column moves in a write"],
   signal_current: ["A", "difference of current that the sense amplifier can use"],
   write_current: ["A", "write current of one cell, at the driver"],
+  switch_write_current: ["A", "write current of one switch"],
+  write_leak_current: ["A", "current of all half-selected cells of the selected row in a write"],
   write_voltage: ["V", "largest voltage at the edge of the array in a write"],
   write_time: ["s", "pulses of one write of one cell"],
   verify_pulses: ["1", "pulses of one write, each followed by a verify read"],

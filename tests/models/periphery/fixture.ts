@@ -75,6 +75,8 @@ export const GIVEN: Readonly<Record<string, number>> = {
   signal_current: 25e-6,
   column_leak_current: 0.1e-6,
   write_current: 100e-6,
+  switch_write_current: 90e-6,
+  write_leak_current: 10e-6,
   write_voltage: 1.5,
   write_time: 50e-9,
   verify_pulses: 2,

@@ -17,13 +17,15 @@ import { verifyLogic } from "../tile/write.ts";
 /** Control, refresh, program-and-verify, supplies, routing, latches, outputs, error correction. */
 export function macroParts(structure: Structure): PartUse[] {
   const { correction, verify, refresh, writeSupply } = structure;
+  // The leak of a crossbar's selected row is shared by the cells that are written on it.
+  const shared = structure.bias === undefined ? {} : { write_current: "shared_write_current" };
   const supplies = { core: [], "input-output": [plainRegulator], pump: pump(structure) };
   return [
     { ...one("bank control", bankControl, "none"), level: "bank" },
     one("macro control", macroControl, "none"),
     ...(refresh ? [one("refresh control", refreshControl, "none")] : []),
     ...(verify ? [one("verify logic", verifyLogic, "none")] : []),
-    ...supplies[writeSupply],
+    ...supplies[writeSupply].map((use) => ({ ...use, bind: { ...use.bind, ...shared } })),
     one("route", route, "both"),
     one("address latch", addressLatch, "both"),
     one("data latch", dataLatch, "none"),

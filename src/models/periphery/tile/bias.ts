@@ -226,14 +226,18 @@ export const lineCurrents = part({
   name: "line_currents",
   title: "Current of the selected row",
   about:
-    "A selected row carries the current of all its cells that are written at once. The current " +
-    "that half-selected junctions add is in the write current at the driver, as the cell states " +
-    "it.",
+    "A selected row carries the current of all its cells that are written at once, and once " +
+    "the current of the half-selected junctions along it, however many cells are written.",
   formulas: {
     row_write_current: given(
-      "write_current * row_cells_written",
+      "switch_write_current * row_cells_written + write_leak_current",
       "A",
       "current of a selected row in a write",
+    ),
+    shared_write_current: given(
+      "row_write_current / row_cells_written",
+      "A",
+      "current of a selected row for each cell that is written on it",
     ),
   },
 });
