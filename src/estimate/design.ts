@@ -17,6 +17,7 @@ import { located, type ResolvedCell, resolveCell } from "./cell.ts";
 import { type Organised, organise } from "./layout.ts";
 import { chosen, ParameterSet } from "./parameters.ts";
 import { impossibilities } from "./possible.ts";
+import { type ReliabilityChoice, reliabilityOf, reliabilityParameters } from "./reliability.ts";
 import type { WireSource } from "./structure.ts";
 
 /** A design with everything looked up: what an estimate is made from. */
@@ -31,6 +32,8 @@ export interface ResolvedDesign {
   readonly wires: Readonly<Record<"row" | "column" | "route", WireSource>>;
   readonly correction: Correction;
   readonly organised: Organised;
+  /** Absent where the design says nothing of reliability. */
+  readonly reliability?: ReliabilityChoice;
   /** Sentences that a user should read. */
   readonly cautions: readonly string[];
   /** What nobody gave: entry and field. */
@@ -65,7 +68,12 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
   parameters.add(finLayout(technology));
   for (const one of entries) parameters.add(...prefixedParameters(one));
   if (cell.selector) parameters.add(...prefixedParameters(cell.selector, "selector_"));
-  parameters.add(...ownParameters(design));
+  const locate = (key: string) => ({
+    path: `${path}/${key}`,
+    place: study.place(`${path}/${key}`),
+  });
+  parameters.add(...ownParameters(design), ...reliabilityParameters(design.reliability, locate));
+  const reliability = reliabilityOf(design, cell);
   const organised = located(study, path, () => organise(design, cell, parameters));
   parameters.add(...organised.parameters);
   const wires = wireSources(study, name, technology, cell, parameters);
@@ -86,11 +94,12 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
     wires,
     correction: correctionOf(design),
     organised,
+    ...(reliability && { reliability }),
     cautions: all.flatMap(({ cautions }) => cautions),
     defaulted: all.flatMap((one) =>
       one.defaulted.map((field) => `${one.kind} ${one.name}: ${field}`),
     ),
-    locate: (key) => ({ path: `${path}/${key}`, place: study.place(`${path}/${key}`) }),
+    locate,
   };
 }
 

@@ -5,6 +5,7 @@ import { cells, crosspointCellModel } from "../models/registry.ts";
 import { biasSheets, type SelectorKind } from "../models/selector/bias.ts";
 import { everySideRecipe } from "./functions/every.ts";
 import { type MacroRecipe, macroRecipe } from "./macro.ts";
+import type { ReliabilityParts } from "./reliability.ts";
 import {
   crosspointName,
   heldLevels,
@@ -20,6 +21,58 @@ const WRITES = [
   { write: 1.5, row: 1.5 },
   { write: 5, row: 5 },
 ];
+
+const NOTHING: ReliabilityParts = {
+  reads: false,
+  mission: false,
+  disturb: false,
+  faults: false,
+  defects: false,
+  scrub: false,
+};
+/** What reliability may add, with each of its models at least once. */
+const RELIABILITIES: readonly ReliabilityParts[] = [
+  {
+    reads: true,
+    retention: 0,
+    mission: true,
+    wear: "as-stated",
+    disturb: true,
+    faults: true,
+    defects: false,
+    scrub: false,
+  },
+  { ...NOTHING, retention: 3, wear: "first-cell", faults: true, defects: true, scrub: true },
+];
+
+/** A structure with each of these, where its cells have what it takes. */
+export function* everyReliability(): Generator<{
+  structure: MacroStructure;
+  recipe: MacroRecipe;
+}> {
+  const schemes = SCHEME_PAIRS[0]!;
+  const model = crosspointCellModel("none", schemes);
+  for (const correction of CORRECTIONS) {
+    for (const reliability of RELIABILITIES) {
+      const choices = { selectedColumns: 8, correction, spares: true, bias: heldLevels(schemes) };
+      const structure: MacroStructure = {
+        cell: "crosspoint",
+        crosspoint: crosspointName("none", schemes),
+        periphery: peripheryStructure(model, choices, {
+          write: 1.5,
+          row: 1.5,
+          supply: 1,
+          ioSupply: 2.5,
+        }),
+        rowWire: "local",
+        columnWire: "local",
+        routeWire: "intermediate",
+        reliability,
+      };
+      yield { structure, recipe: macroRecipe(structure, model) };
+    }
+  }
+}
 
 /**
  * The recipe of every structure that a design can have. The build parses all their formulas ahead, tests check all
@@ -80,6 +133,7 @@ export function everyExtraText(): ReadonlySet<string> {
     if (typeof formula === "string") texts.add(formula);
   };
   for (const { recipe } of everyRecipe()) recipe.extra.forEach(add);
+  for (const { recipe } of everyReliability()) recipe.extra.forEach(add);
   for (const { structure } of everyRecipe()) {
     const model = cells[structure.cell]!;
     for (const { recipe } of everySideRecipe(structure, model)) recipe.extra.forEach(add);

@@ -13,6 +13,7 @@ import { floorplan } from "./floorplan.ts";
 import { lineLoads } from "./geometry.ts";
 import { organisation, plainOrganisation } from "./organisation.ts";
 import { partTotals, type Total } from "./parts.ts";
+import { reliabilityRecipe } from "./reliability.ts";
 import type { MacroStructure, WireSource } from "./structure.ts";
 import { summaryFormulas } from "./summary.ts";
 
@@ -137,6 +138,8 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
   const sums = partTotals(uses);
   const delays = lineDelays(structure);
   const { bias } = periphery;
+  const reliability =
+    structure.reliability && reliabilityRecipe(structure.reliability, periphery.correction);
   const destructive = model.structure.pulsed && structure.crosspoint?.startsWith("complementary");
   const flags = {
     sensing: periphery.sensing,
@@ -158,12 +161,14 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
       { of: accessFor(periphery) },
       { of: floorplan },
       { of: accessEnergy(flags) },
+      ...(reliability?.instances ?? []),
     ],
     extra: [
       ...delays.extra,
       ...cellExtra(structure, model),
       ...sums.formulas,
       ...summaryFormulas(keepsData(model)),
+      ...(reliability?.extra ?? []),
     ],
     totals: sums.totals,
   };

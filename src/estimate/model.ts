@@ -141,7 +141,7 @@ function structureOf(
   design: ResolvedDesign,
   voltages: Parameters<typeof peripheryStructure>[2],
 ): MacroStructure {
-  const { cell, model, organised, correction, wires } = design;
+  const { cell, model, organised, correction, wires, reliability } = design;
   const choices = {
     selectedColumns: organised.columnShare * organised.decks,
     correction,
@@ -155,6 +155,7 @@ function structureOf(
     rowWire: wires.row,
     columnWire: wires.column,
     routeWire: wires.route,
+    ...(reliability && { reliability: reliability.parts }),
   };
 }
 

@@ -1,12 +1,15 @@
 import type { ParameterDefault } from "../models/define.ts";
 import { defaults as peripheryDefaults } from "../models/periphery/index.ts";
 import { modelDefaults } from "../models/registry.ts";
+import { reliabilityDefaults } from "../models/reliability/index.ts";
 import type { Parameter } from "../quantities/parameter.ts";
 import { estimateDefaults } from "./defaults.ts";
 
 /** Every figure that no file has, by name: models, periphery, composition. */
 export const DEFAULTS: ReadonlyMap<string, ParameterDefault> = new Map(
-  [...modelDefaults, ...peripheryDefaults, ...estimateDefaults].map((one) => [one.name, one]),
+  [...modelDefaults, ...peripheryDefaults, ...reliabilityDefaults, ...estimateDefaults].map(
+    (one) => [one.name, one],
+  ),
 );
 
 /** A default as a parameter. Figures that are positive by nature spread as the logarithm does. */

@@ -31,6 +31,23 @@ export const REPORTED_WHERE: readonly ReportedQuantity[] = [
   of("disturb_voltage", "disturb voltage", "V"),
 ];
 
+/** Figures of designs that say how they are used, see `reliability:` of a study. */
+export const RELIABILITY: readonly ReportedQuantity[] = [
+  of("bit_error_rate", "bit errors, raw", "1"),
+  of("word_failure", "word failure", "1"),
+  of("macro_failure", "macro failure", "1"),
+  of("retention", "retention", "s"),
+  of("retention_margin", "retention over mission", "1"),
+  of("spread_life", "life, writes spread", "s"),
+  of("hot_line_life", "life, one word written", "s"),
+  of("disturb_accesses", "writes beside a state", "1"),
+  of("disturb_rewrites", "rewrites to a disturb", "1"),
+  of("yield_unrepaired", "yield, no repair", "1"),
+  of("yield_repaired", "yield, repaired", "1"),
+  of("allowed_scrub_interval", "scrub interval", "s"),
+  of("scrub_power", "scrub power", "W"),
+];
+
 /** The reported figures that a program has, in their order. */
 export function reportedOf(program: {
   readonly quantities: ReadonlyMap<string, unknown>;
@@ -38,7 +55,8 @@ export function reportedOf(program: {
   // All cells have rows and a signal; beside a margin these say something.
   const has = ({ name }: ReportedQuantity) =>
     program.quantities.has(name) && program.quantities.has("read_margin_sigmas");
-  return [...REPORTED, ...REPORTED_WHERE.filter(has)];
+  const known = ({ name }: ReportedQuantity) => program.quantities.has(name);
+  return [...REPORTED, ...REPORTED_WHERE.filter(has), ...RELIABILITY.filter(known)];
 }
 
 /** Figures that compare a design with the baseline's, and so are not the macro's own. */

@@ -1,6 +1,7 @@
 import type { Scheme, SchemePair } from "../models/crossbar/contract.ts";
 import type { Structure } from "../models/periphery/index.ts";
 import type { CellModel } from "../models/registry.ts";
+import type { ReliabilityParts } from "./reliability.ts";
 
 /** What decides which sheets a design is made of. Designs of the same structure share one compiled program. */
 export interface MacroStructure {
@@ -12,6 +13,8 @@ export interface MacroStructure {
   readonly rowWire: WireSource;
   readonly columnWire: WireSource;
   readonly routeWire: WireSource;
+  /** What of its reliability is estimated. */
+  readonly reliability?: ReliabilityParts;
 }
 
 /** How a crosspoint is told from others, such as `threshold grounded one-half`. */

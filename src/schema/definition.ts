@@ -22,6 +22,7 @@ import {
   wholeOrAuto,
 } from "./define.ts";
 import type { AnyField, Field, Section } from "./field.ts";
+import { reliabilityField } from "./reliability.ts";
 import type { Bias, Design, Sense, StudyFile, Tile, UserCatalogue, Wires, Write } from "./study.ts";
 import type { StudySections, StudyTables } from "./tables.ts";
 
@@ -147,6 +148,7 @@ function designFields(tables: StudyTables): {
     }),
     sense,
     write,
+    reliability: reliabilityField,
     overrides: figures(
       "parameters by name, in place of what models and technology say",
       tables.overrides,

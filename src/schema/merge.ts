@@ -4,7 +4,7 @@ import type { EntryUse } from "./field.ts";
 import type { Cell, Design, StudyFile } from "./study.ts";
 
 /** Parts that are merged key by key; all others are replaced as a whole. */
-const MERGED = ["tile", "wires", "sense", "write", "overrides"] as const;
+const MERGED = ["tile", "wires", "sense", "write", "reliability", "overrides"] as const;
 
 /** The design with what `defaults` and the top of the file add to it. */
 export function mergedDesign(own: Design, file: StudyFile): Design {

@@ -7,6 +7,7 @@
 import type { Place } from "../errors/problem.ts";
 import type { Parameter } from "../quantities/parameter.ts";
 import type { EntryUse, Section } from "./field.ts";
+import type { Reliability } from "./reliability.ts";
 
 type Figures = Readonly<Record<string, Parameter>>;
 
@@ -86,6 +87,7 @@ export interface Design {
   readonly feature?: Parameter;
   readonly sense?: Sense;
   readonly write?: Write;
+  readonly reliability?: Reliability;
   /** Any quantity that is a parameter, by its name. */
   readonly overrides?: Figures;
 }

@@ -1,5 +1,6 @@
 import {
   COMPARED,
+  RELIABILITY,
   REPORTED,
   REPORTED_WHERE,
   type ReportedQuantity,
@@ -36,10 +37,12 @@ export function compareDesigns(estimate: StudyEstimate): readonly ComparedQuanti
     ...quantity,
     figures: designs.map((design) => savedFigure(design, quantity.name, baseline, study.coverage)),
   }));
-  const crossbars = REPORTED_WHERE.map((quantity) => ({
-    ...quantity,
-    figures: designs.map(({ figures }) => figures.get(quantity.name)),
-  })).filter(({ figures }) => figures.some((figure) => figure !== undefined));
+  const crossbars = [...REPORTED_WHERE, ...RELIABILITY]
+    .map((quantity) => ({
+      ...quantity,
+      figures: designs.map(({ figures }) => figures.get(quantity.name)),
+    }))
+    .filter(({ figures }) => figures.some((figure) => figure !== undefined));
   return [...reported, ...(baseline === undefined ? [] : saved), ...crossbars];
 }
 

@@ -1,9 +1,12 @@
-import { COMPARED, REPORTED, REPORTED_WHERE } from "../estimate/quantities.ts";
+import { COMPARED, RELIABILITY, REPORTED, REPORTED_WHERE } from "../estimate/quantities.ts";
 import { savedFigures } from "./compare.ts";
 import type { EstimatedDesign, StudyEstimate } from "./estimate.ts";
 
 const UNITS = new Map(
-  [...REPORTED, ...REPORTED_WHERE, ...COMPARED].map(({ name, unit }) => [name, unit]),
+  [...REPORTED, ...REPORTED_WHERE, ...RELIABILITY, ...COMPARED].map(({ name, unit }) => [
+    name,
+    unit,
+  ]),
 );
 
 /** Where a result comes from: enough to make it again. */

@@ -7,6 +7,7 @@ import type { ResolvedDesign } from "../estimate/design.ts";
 import { Draws } from "../estimate/draws.ts";
 import type { MacroModel } from "../estimate/model.ts";
 import { reportedOf } from "../estimate/quantities.ts";
+import { gapsText } from "../estimate/reliability.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { Study } from "../schema/study.ts";
 import { type EstimatedFigure, figureOf } from "./figures.ts";
@@ -117,6 +118,7 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
       ...brokenRemarks(broken),
       ...(works ? shareRemark(drawn, draws.count, coverage) : []),
       ...largestRemark(design),
+      ...gapRemark(design),
       ...(works ? cornerRemarks(model) : []),
       ...design.cautions.map((text) => ({ level: "caution", text }) as const),
       ...model.unread.map(
@@ -129,6 +131,11 @@ function estimateDesign(model: MacroModel, draws: Draws, coverage: number): Esti
 function largestRemark({ organised }: ResolvedDesign): Remark[] {
   const { largest } = organised;
   return largest === undefined ? [] : [{ level: "note", text: largest }];
+}
+
+function gapRemark({ reliability }: ResolvedDesign): Remark[] {
+  const text = reliability && gapsText(reliability.gaps);
+  return text === undefined ? [] : [{ level: "note", text }];
 }
 
 const NOTHING_DRAWN: WorkingSamples = { samples: new Map(), failed: 0 };

@@ -1,15 +1,20 @@
 import { expect, test } from "vitest";
 import { KIND } from "../../src/catalogue/index.ts";
 import { TenfoldError } from "../../src/errors/problem.ts";
-import { everyRecipe } from "../../src/estimate/every.ts";
+import { everyRecipe, everyReliability } from "../../src/estimate/every.ts";
 import type { MacroRecipe } from "../../src/estimate/macro.ts";
 import { macroProgram } from "../../src/estimate/macro.ts";
 import { DEFAULTS } from "../../src/estimate/parameters.ts";
 import { checkSheet, dimensionOfTree, parseFormula } from "../../src/formulas/index.ts";
 import type { Program } from "../../src/formulas/program.ts";
 import type { Instance } from "../../src/formulas/sheet.ts";
+import { profileNames } from "../../src/models/reliability/index.ts";
 import { sameDimension } from "../../src/quantities/dimension.ts";
 import { dimensionOf } from "../../src/quantities/unit.ts";
+import type { GroupField } from "../../src/schema/field.ts";
+import { reliabilityField } from "../../src/schema/reliability.ts";
+
+const RELIABILITY = reliabilityField as GroupField;
 
 /** Every figure that a design can have, by its global name: defaults, entries, its organisation. */
 const FIGURES = new Map<string, string>([
@@ -25,6 +30,13 @@ const FIGURES = new Map<string, string>([
     (name) => [name, "1"] as const,
   ),
   ...["amplifier_share", "bits_at_once"].map((name) => [name, "1"] as const),
+  ...Object.entries(RELIABILITY.fields).flatMap(([name, field]) =>
+    field.kind === "quantity" ? [[name, field.unit!] as const] : [],
+  ),
+  ...[1, 2, 3].flatMap((step) => {
+    const { temperature, share } = profileNames(step);
+    return [[temperature, "K"] as const, [share, "1"] as const];
+  }),
 ]);
 
 function unitsOf(kind: keyof typeof KIND, prefix = ""): [string, string][] {
@@ -79,6 +91,8 @@ test("every structure of a macro makes a program, and its sums have the dimensio
       for (const { what } of error.problems) wrong.add(what);
     }
   }
+  for (const { recipe } of everyReliability())
+    for (const what of wrongDimensions(programOf(recipe), recipe)) wrong.add(what);
   expect([...wrong]).toEqual([]);
   expect(recipes).toBeGreaterThan(300);
   const sheets = [...models].flatMap((model) => checkSheet(model).map(({ what }) => what));
