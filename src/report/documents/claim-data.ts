@@ -5,13 +5,17 @@ import type { Verdict, When } from "../../studies/claim/verdict.ts";
 import type { Provenance } from "../../studies/estimate-data.ts";
 
 /** `tenfold.claims/1`: verdicts, numbers, limits, crossings, in SI. */
-export function claimData({ study, claims, surveys }: TestedStudy, provenance: Provenance): object {
+export function claimData(
+  { study, claims, surveys, references }: TestedStudy,
+  provenance: Provenance,
+): object {
   const { title, seed, samples, coverage } = study;
   return {
     format: "tenfold.claims/1",
     study: { title, ...provenance, seed, samples, coverage },
     claims: claims.map(oneClaim),
     surveys: surveys.map(oneSurvey),
+    sources: references.map(({ key, type }) => ({ key, type })),
   };
 }
 

@@ -18,6 +18,7 @@ import {
   valueText,
   windowText,
 } from "./claim-words.ts";
+import { sourcesDocument } from "./sources.ts";
 
 export interface ClaimOptions {
   /** Every transistor of both sides, by part. */
@@ -50,6 +51,7 @@ export function claimDocument(tested: TestedStudy, options: ClaimOptions): Docum
       },
       heading("What is left out"),
       { kind: "list", items: LEFT_OUT },
+      ...(options.ledger ? sourcesDocument("the claims", tested.references).blocks : []),
       ...CAUTIONS,
     ],
   };

@@ -1,4 +1,4 @@
-import type { Catalogue } from "../../catalogue/index.ts";
+import type { Catalogue, Reference } from "../../catalogue/index.ts";
 import { nearestWord } from "../../errors/nearest.ts";
 import { refuse, TenfoldError } from "../../errors/problem.ts";
 import { FUNCTIONS, type FunctionDefinition } from "../../estimate/functions/index.ts";
@@ -8,6 +8,7 @@ import { type Claim, type Claims, EVERY_FUNCTION } from "../../schema/claims.ts"
 import type { Study } from "../../schema/study.ts";
 import { type Remedy, remediesOf } from "./remedies.ts";
 import { type Setting, Sides } from "./sides.ts";
+import { claimSources } from "./sources.ts";
 import { type Survey, surveyOf } from "./survey.ts";
 import {
   type Costs,
@@ -42,6 +43,8 @@ export interface TestedStudy {
   readonly claims: readonly TestedClaim[];
   /** The claims about all functions. */
   readonly surveys: readonly Survey[];
+  /** What the values and formulas of the claims rest on, those about all functions left out. */
+  readonly references: readonly Reference[];
 }
 
 const DEFAULT_WITHIN = 0.2;
@@ -77,7 +80,11 @@ export function testClaims(study: Study, catalogue: Catalogue, parse: Parser): T
     }
   }
   if (problems.length > 0) throw new TenfoldError(problems);
-  return { study, claims: tested, surveys };
+  const references = claimSources(
+    tested.map(({ sides }) => sides),
+    catalogue,
+  );
+  return { study, claims: tested, surveys, references };
 }
 
 function claimsOf(study: Study): Claims {

@@ -181,6 +181,16 @@ test("the table of a claim fits 80 columns, and the caution and what is left out
   expect(text).toContain("not sign-off");
 });
 
+test("a claim names the source of the circuit that it takes from the catalogue", () => {
+  const { references } = tested("  c: {subject: hybrid, function: ternary-match, number: 7}");
+  const keys = references.map(({ key }) => key);
+  expect(keys).toContain("tcam16");
+  expect(keys).toContain("counting");
+  expect(references.filter(({ type }) => type === "user").map(({ key }) => key)).toEqual([
+    "this study",
+  ]);
+});
+
 test("data has the verdict of each boundary, and says the same each time", () => {
   const once = () =>
     JSON.stringify(
