@@ -4,6 +4,7 @@ import { execFileSync } from "node:child_process";
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { claimReports } from "./claim-reports.mjs";
+import { sectionReports } from "./section-reports.mjs";
 import { closedForms } from "./closed-forms.mjs";
 import { root } from "./fingerprint.mjs";
 import { handbook } from "./handbook.mjs";
@@ -37,6 +38,7 @@ async function expected() {
     files.set(`${name}.json`, tenfold("estimate", study, "--format", "json"));
     const text = readFileSync(join(root, study), "utf8");
     for (const [ending, made] of claimReports(tenfold, study, text)) files.set(`${name}${ending}`, made);
+    for (const [ending, made] of sectionReports(tenfold, study, text)) files.set(`${name}${ending}`, made);
   }
   return files;
 }

@@ -83,8 +83,8 @@ export class Layouts {
 
   /**
    * What the organisations between two ends have in common: the bounds of their numbers, and their
-   * parts. Every number of an organisation rises or falls with what it is made from, so that its
-   * bounds are found at the corners; but for sharing that nobody states, which may be anything.
+   * parts. Every number of an organisation rises with all that varies, or is the same, so that its
+   * bounds are those of the two ends; but for what is left to the tool.
    *
    * @returns undefined where their parts differ
    */
@@ -92,9 +92,7 @@ export class Layouts {
     low: Float64Array,
     high: Float64Array,
   ): { readonly parts: string; readonly bounds: ReadonlyMap<string, Bounds> } | undefined {
-    const corners = Array.from({ length: 2 ** this.varied.length }, (_, c) =>
-      this.numbers(this.varied.map(([, k], v) => ((c >> v) & 1 ? high[k]! : low[k]!))),
-    );
+    const corners = [low, high].map((end) => this.numbers(this.varied.map(([, k]) => end[k]!)));
     const { parts } = corners[0]!;
     if (corners.some((corner) => corner.parts !== parts)) return undefined;
     const bounds = new Map<string, Bounds>();
@@ -105,7 +103,7 @@ export class Layouts {
     return this.certain(low, high) ? { parts, bounds } : undefined;
   }
 
-  /** Whether nothing is left to the tool that does not rise or fall with what varies. */
+  /** Whether nothing is left to the tool that does not rise with what varies. */
   private certain(low: Float64Array, high: Float64Array): boolean {
     const { tile = {} } = this.study.designs[this.design.name]!;
     const varied = (name: string): boolean => this.varied.some(([key]) => key === name);

@@ -36,7 +36,7 @@ export interface SearchOptions {
 }
 
 /** Boxes of so few points are computed point by point. */
-const LEAF = 4;
+const LEAF = 2;
 /** Relative error that is granted to a bound before it rules a box out. */
 const GUARD = 1e-9;
 const FIRST_POINTS = 64;
