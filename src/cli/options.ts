@@ -40,10 +40,19 @@ export const STUDY = {
   seed: { type: "number", nargs: 1, describe: "Seed of the sampled intervals" },
 } as const satisfies Record<string, Options>;
 
+/** A part of the figures in place of all. */
+export const SECTION = {
+  section: {
+    choices: ["reliability"] as const,
+    describe: "Only these figures; computed even where the study says nothing of them",
+  },
+} as const satisfies Record<string, Options>;
+
 export interface StudyArguments {
   readonly file: string;
   readonly set: readonly string[];
   readonly seed?: number | undefined;
+  readonly section?: "reliability" | undefined;
 }
 
 export interface OutputArguments {

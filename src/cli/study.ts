@@ -1,7 +1,7 @@
 import { refuse } from "../errors/problem.ts";
 import { parseFormula } from "../formulas/parse.ts";
 import { type OpenStudy, openStudy } from "../io/study.ts";
-import { estimateStudy, type StudyEstimate } from "../studies/estimate.ts";
+import { estimateStudy, type StudyEstimate, withReliability } from "../studies/estimate.ts";
 import type { Provenance } from "../studies/estimate-data.ts";
 import type { StudyArguments } from "./options.ts";
 import { settings } from "./settings.ts";
@@ -33,7 +33,11 @@ export async function estimateNamed(
 ): Promise<{ readonly estimate: StudyEstimate; readonly provenance: Provenance }> {
   const { study, catalogue, sha256 } = await openNamed(named);
   return {
-    estimate: estimateStudy(study, catalogue, parseFormula),
+    estimate: estimateStudy(
+      named.section === "reliability" ? withReliability(study) : study,
+      catalogue,
+      parseFormula,
+    ),
     provenance: { sha256, version },
   };
 }

@@ -68,6 +68,15 @@ export function estimateStudy(study: Study, catalogue: Catalogue, parse: Parser)
   return { study, designs, ...(baseline && { baseline }) };
 }
 
+/** The study with the reliability of every design, also where it says nothing of it. */
+export function withReliability(study: Study): Study {
+  const designs = Object.entries(study.designs).map(([name, design]) => [
+    name,
+    { ...design, reliability: design.reliability ?? {} },
+  ]);
+  return { ...study, designs: Object.fromEntries(designs) };
+}
+
 /** The models of all designs; what is wrong with several designs is said at once. */
 export function modelsOf(study: Study, catalogue: Catalogue, parse: Parser): MacroModel[] {
   const problems: TenfoldError["problems"][number][] = [];

@@ -3,6 +3,7 @@ import {
   type CommonArguments,
   OUTPUT,
   type OutputArguments,
+  SECTION,
   STUDY,
   type StudyArguments,
 } from "../options.ts";
@@ -20,10 +21,12 @@ export const compare: CommandModule<CommonArguments, Arguments> = {
         describe: "The study; - is standard input",
       })
       .options(STUDY)
+      .options(SECTION)
       .options(OUTPUT)
       .example("tenfold compare memory.yaml", "a table for the terminal")
       .example("tenfold compare memory.yaml --out memory.md", "the same for a report")
       .example("tenfold compare memory.yaml --set temperature=85degC", "hotter than the file says")
+      .example("tenfold compare memory.yaml --section reliability", "errors, life and yield alone")
       .example("tenfold compare memory.yaml --format csv", "one row per quantity and design"),
   handler: async (options) => {
     const [{ estimateNamed }, { comparisonDocument }, { comparisonData }, { emit }] =
@@ -36,7 +39,7 @@ export const compare: CommandModule<CommonArguments, Arguments> = {
     const { estimate, provenance } = await estimateNamed(options);
     await emit(
       {
-        document: () => comparisonDocument(estimate),
+        document: () => comparisonDocument(estimate, options.section),
         data: () => comparisonData(estimate, provenance),
       },
       options,

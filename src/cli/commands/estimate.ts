@@ -3,6 +3,7 @@ import {
   type CommonArguments,
   OUTPUT,
   type OutputArguments,
+  SECTION,
   STUDY,
   type StudyArguments,
 } from "../options.ts";
@@ -20,6 +21,7 @@ export const estimate: CommandModule<CommonArguments, Arguments> = {
         describe: "The study; - is standard input",
       })
       .options(STUDY)
+      .options(SECTION)
       .options(OUTPUT)
       .example("tenfold estimate memory.yaml", "all figures and their parts")
       .example("tenfold estimate memory.yaml --format json", "the same for another program")
@@ -36,7 +38,7 @@ export const estimate: CommandModule<CommonArguments, Arguments> = {
     const { estimate: result, provenance } = await estimateNamed(options);
     await emit(
       {
-        document: () => estimateDocument(result),
+        document: () => estimateDocument(result, options.section),
         data: () => estimateData(result, provenance),
       },
       options,

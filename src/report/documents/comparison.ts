@@ -1,3 +1,4 @@
+import { RELIABILITY } from "../../estimate/quantities.ts";
 import { engineeringPrefix } from "../../quantities/display.ts";
 import { compareDesigns } from "../../studies/compare.ts";
 import type { EstimatedDesign, StudyEstimate } from "../../studies/estimate.ts";
@@ -14,8 +15,21 @@ const BROKEN_DOWN: readonly (readonly [name: string, unit: string, caption: stri
   ["transistors", "1", "Where the transistors are"],
 ];
 
+/** A part of the figures that is shown alone. */
+export type Section = "reliability";
+
+/** Figures of one section, with what was found about the designs. */
+function sectionDocument(estimate: StudyEstimate, section: Section): Document {
+  return {
+    title: estimate.study.title,
+    subtitle: subtitleOf(estimate),
+    blocks: [comparisonTable(estimate, section), ...remarkNotes(estimate.designs), ...CAUTIONS],
+  };
+}
+
 /** Designs side by side: figures, intervals, ratios, where the totals go, cautions. */
-export function comparisonDocument(estimate: StudyEstimate): Document {
+export function comparisonDocument(estimate: StudyEstimate, section?: Section): Document {
+  if (section !== undefined) return sectionDocument(estimate, section);
   return {
     title: estimate.study.title,
     subtitle: subtitleOf(estimate),
@@ -29,14 +43,16 @@ export function comparisonDocument(estimate: StudyEstimate): Document {
 }
 
 /** The table of a study: quantities are rows, designs are columns. */
-export function comparisonTable(estimate: StudyEstimate): Comparison {
+export function comparisonTable(estimate: StudyEstimate, section?: Section): Comparison {
   const { designs, baseline } = estimate;
+  const rows = compareDesigns(estimate);
+  const named = new Set(RELIABILITY.map(({ name }) => name));
   return {
     kind: "comparison",
     name: "comparison",
     designs: designs.map(({ title }) => title),
     ...(baseline && { baseline: baseline.title }),
-    rows: compareDesigns(estimate),
+    rows: section === undefined ? rows : rows.filter(({ name }) => named.has(name)),
   };
 }
 
@@ -82,7 +98,8 @@ export function remarkNotes(designs: readonly EstimatedDesign[]): Note[] {
 }
 
 /** One design after the other: figures and breakdowns as tables. */
-export function estimateDocument(estimate: StudyEstimate): Document {
+export function estimateDocument(estimate: StudyEstimate, section?: Section): Document {
+  if (section !== undefined) return sectionDocument(estimate, section);
   const blocks: Block[] = [comparisonTable(estimate)];
   for (const design of estimate.designs.filter(({ broken }) => broken.length === 0)) {
     blocks.push(heading(design.title));
