@@ -4,7 +4,7 @@ import type { Scheme, SchemePair } from "../../models/crossbar/contract.ts";
 export interface ClosedBound {
   /** Share of the voltage that the lines may take on the way to the far corner. */
   readonly upTo: number;
-  /** Bound on the relative error of the far corner's currents and voltages, and of the disturb voltage. */
+  /** Bound on the relative error of the far corner's currents and voltages, and of the disturbance. */
   readonly far: number;
   /** The same for currents and power of unselected cells, and for what lines take. */
   readonly leak: number;

@@ -1,4 +1,4 @@
-/** The published grid of cases on which the closed forms of a crossbar are held against its solve. */
+/** The published grid of cases on which a crossbar's closed forms are held against its solve. */
 import { assemble } from "../../formulas/assemble.ts";
 import { compile } from "../../formulas/compile.ts";
 import type { Parser } from "../../formulas/expand.ts";

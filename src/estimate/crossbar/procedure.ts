@@ -97,3 +97,6 @@ export function crossbarSolve(kind: SelectorKind, schemes: SchemePair, work?: Wo
     },
   });
 }
+
+/** The procedure of a bare junction, which stands for all: selectors add their figures. */
+export const bareSolve: Procedure = crossbarSolve("none", { read: "grounded", write: "one-half" });

@@ -1,4 +1,4 @@
-/** Where a crossbar's closed forms hold, and what a network solve makes of them where they don't. */
+/** Where a crossbar's closed forms hold, and what a solve makes of them where they don't. */
 import { TenfoldError } from "../../errors/problem.ts";
 import { CLOSED, RATIO } from "../../models/crossbar/closed/corrected.ts";
 import type { SchemePair } from "../../models/crossbar/contract.ts";

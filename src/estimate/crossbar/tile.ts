@@ -43,7 +43,7 @@ function side(
   return made;
 }
 
-/** The kind of every junction: 0 selected, 1 on, 2 off. Bit k of `bits` is the state of junction k. */
+/** The kind of every junction: 0 selected, 1 on, 2 off; bit k of `bits` is junction k's state. */
 export function kindsOfBits({ rows, columns }: Tile, bits: number): Uint8Array {
   const kinds = Uint8Array.from({ length: rows * columns }, (_, k) => ((bits >> k) & 1 ? 1 : 2));
   kinds[columns - 1] = 0;

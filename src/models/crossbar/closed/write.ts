@@ -23,7 +23,9 @@ function power(scheme: Scheme): string {
   if (scheme === "floating") {
     return `array_write_voltage * write_sneak_on_sneak_current * ${RAISED}^2`;
   }
-  const lines = `(${column}) * array_write_voltage * ${rowLeak} + (${row}) * array_write_voltage * ${columnLeak}`;
+  const lines =
+    `(${column}) * array_write_voltage * ${rowLeak} + ` +
+    `(${row}) * array_write_voltage * ${columnLeak}`;
   return `(${lines}${REST[scheme]}) * ${RAISED}^2`;
 }
 
