@@ -5,6 +5,7 @@ import { defaults as peripheryDefaults } from "../models/periphery/index.ts";
 import { modelDefaults } from "../models/registry.ts";
 import type { EntryTable, FigureTable } from "../schema/field.ts";
 import type { StudyTables } from "../schema/tables.ts";
+import { folderLoader } from "./catalogue.ts";
 
 /** The figures that a study may state: those of the catalogue's kinds, and every parameter of a model. */
 export function studyTables(): StudyTables {
@@ -27,5 +28,6 @@ export function studyTables(): StudyTables {
 
 function tableOf(kind: Kind): EntryTable {
   const { fields, variants } = KIND[kind];
-  return variants === undefined ? { fields } : { fields, variants };
+  const names = () => folderLoader().names(kind);
+  return variants === undefined ? { fields, names } : { fields, variants, names };
 }

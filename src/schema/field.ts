@@ -142,6 +142,8 @@ export interface EntryTable {
   readonly fields: FigureTable;
   /** The words that its key `kind` may have; no such key when absent. */
   readonly variants?: readonly string[];
+  /** The names of the catalogue's entries; they are not checked when absent. */
+  names?(): readonly string[];
 }
 
 /** A part of the file that nobody has read yet. */

@@ -17,6 +17,7 @@ import { below, Reading } from "./report.ts";
 import { type Setting, withSettings } from "./settings.ts";
 import type { Cell, Design, Study, StudyFile } from "./study.ts";
 import type { StudySections, StudyTables } from "./tables.ts";
+import { unknownNames } from "./unknown-names.ts";
 import { locatedTree } from "./yaml/tree.ts";
 
 export interface ReadOptions {
@@ -59,6 +60,8 @@ export function readStudy(text: string, file: string, options: ReadOptions): Stu
     place: (path, of) => placeIn(tree, path, of),
   };
   new StudyChecks(study, reading).run();
+  // A file without other mistakes has its names looked up by the catalogue anyway.
+  if (reading.problems.length > 0) reading.problems.push(...unknownNames(study, options.tables));
   reading.finish();
   return study;
 }
