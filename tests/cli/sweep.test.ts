@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { chmodSync, existsSync, mkdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { asyncBufferFromFile, parquetMetadataAsync, parquetReadObjects } from "hyparquet";
 import { describe, expect, onTestFinished, test } from "vitest";
@@ -185,7 +185,21 @@ test("a directory that can't be written to is said clearly", () => {
   const { code, err } = run("sweep", file, "--out", join(file, "x.csv"));
   expect(code).toBe(3);
   expect(err).toMatch(/x\.csv can't be written: a file lies in the way/);
-  expect(run("sweep", file, "--out", "/proc/nowhere/x.csv").code).toBe(3);
+  // Nothing is closed to root, who therefore runs the program as nobody.
+  const locked = join(directory, "locked");
+  mkdirSync(locked, { mode: 0o555 });
+  chmodSync(directory, 0o755);
+  const nobody = process.getuid?.() === 0 ? { uid: 65534, gid: 65534 } : {};
+  const ran = spawnSync(
+    process.execPath,
+    [PROGRAM, "sweep", file, "--out", join(locked, "x.csv")],
+    {
+      ...nobody,
+      encoding: "utf8",
+    },
+  );
+  expect(ran.stderr).toMatch(/x\.csv\S* can't be written: permission denied/);
+  expect(ran.status).toBe(3);
 });
 
 test("mistakes in the section are told with their places and the nearest word", () => {

@@ -24,6 +24,7 @@ export const COMMANDS = [
   explain,
   claim,
   solve,
+  switchCommand,
   uncertainty,
   sweep,
   merge,
