@@ -5,6 +5,7 @@
 
 import { type Sheet, sheet } from "../formulas/sheet.ts";
 import type { FieldTable } from "./fields/field.ts";
+import { GEOMETRY_REPLACES } from "./fields/geometry.ts";
 import { SELECTOR_FIELDS } from "./fields/selector.ts";
 import { SWITCH_FIELDS } from "./fields/switch.ts";
 import type { Kind } from "./kinds.ts";
@@ -103,6 +104,7 @@ export const DISPLACES: Readonly<Partial<Record<Kind, Readonly<Record<string, st
     scale_voltage: ["nonlinearity"],
     nonlinearity: ["scale_voltage"],
     device_spread: ["device_spread_on", "device_spread_off"],
+    most_gap: [...GEOMETRY_REPLACES],
   },
   selector: {
     scale_voltage: ["nonlinearity", "emission_voltage"],
@@ -116,6 +118,7 @@ export const EXCLUDES: Readonly<Partial<Record<Kind, readonly (readonly string[]
   switch: [
     ["on_resistance", "off_resistance", "on_off_ratio"],
     ["scale_voltage", "nonlinearity"],
+    ...GEOMETRY_REPLACES.map((name) => ["most_gap", name]),
     ["device_spread", "device_spread_on"],
     ["device_spread", "device_spread_off"],
   ],

@@ -16,9 +16,9 @@ export function prefixedParameters(resolved: Resolved, prefix = ""): readonly Pa
 
 /** The sheets that compute the other fields, bound to those names. */
 export function prefixedInstances(resolved: Resolved, prefix = ""): readonly Instance[] {
-  return resolved.sheets.map((sheet) => ({
-    of: sheet,
+  return [...resolved.sheets, ...resolved.procedures].map((model) => ({
+    of: model,
     prefix,
-    bind: Object.fromEntries(Object.keys(sheet.inputs).map((name) => [name, `${prefix}${name}`])),
+    bind: Object.fromEntries(Object.keys(model.inputs).map((name) => [name, `${prefix}${name}`])),
   }));
 }

@@ -1,13 +1,15 @@
 /** From a name with overrides to everything that a model reads of a device or process. */
 
 import { type Problem, TenfoldError } from "../errors/problem.ts";
-import type { Sheet } from "../formulas/sheet.ts";
+import type { Procedure, Sheet } from "../formulas/sheet.ts";
 import type { Parameter } from "../quantities/parameter.ts";
 import type { EntryUse } from "../schema/field.ts";
 import { ALTERNATIVES, type Alternative } from "./alternatives.ts";
 import { defaultParameter } from "./defaults.ts";
 import type { Parameters } from "./entry.ts";
 import type { Field } from "./fields/field.ts";
+import { GEOMETRY_GIVES } from "./fields/geometry.ts";
+import { geometryMissing, geometryModels, isGeometry } from "./geometry.ts";
 import { KIND, type Kind } from "./kinds.ts";
 import { type Find, type Merged, mergeLayers } from "./layers.ts";
 import { cautionsOf, physicalProblems } from "./physics.ts";
@@ -28,6 +30,8 @@ export interface Resolved {
    * fields.
    */
   readonly sheets: readonly Sheet[];
+  /** The same for what is no closed formula. */
+  readonly procedures: readonly Procedure[];
   /** The fields that nobody gave. */
   readonly defaulted: readonly string[];
   /** Sentences that a user should read. */
@@ -56,10 +60,16 @@ export function resolveNode(
   const alternatives = ALTERNATIVES.filter((one) => one.kind === kind && has(one, variant));
   const values: Values = { ...merged.values };
   takeOver(fields, values, context);
-  const computed = computeFromGiven(alternatives, fields, values);
-  const defaulted = takeDefaults(kind, merged, fields, values, computed);
+  const geometry = kind === "switch" && isGeometry(values);
+  const computed = geometry
+    ? new Map<string, Alternative>()
+    : computeFromGiven(alternatives, fields, values);
+  const known = new Set<string>(geometry ? GEOMETRY_GIVES : computed.keys());
+  const defaulted = takeDefaults(kind, merged, fields, values, known);
+  const built = geometry ? geometryModels : { sheets: [], procedures: [] };
   const problems = [
-    ...missing(kind, whole.path, fields, values, computed),
+    ...(geometry ? geometryMissing(whole.path, values, defaulted) : []),
+    ...missing(kind, whole.path, fields, values, known),
     ...physicalProblems(kind, whole.path, values),
   ];
   if (problems.length > 0) throw new TenfoldError(problems);
@@ -71,7 +81,8 @@ export function resolveNode(
     ...(variant === undefined ? {} : { variant }),
     chain: merged.chain,
     parameters: values,
-    sheets: [...computed.values()].map(({ sheet }) => sheet),
+    sheets: [...[...computed.values()].map(({ sheet }) => sheet), ...built.sheets],
+    procedures: built.procedures,
     defaulted,
     cautions: cautionsOf(kind, merged, values),
   };
@@ -115,7 +126,7 @@ function takeDefaults(
   merged: Merged,
   fields: readonly [string, Field][],
   values: Values,
-  computed: ReadonlyMap<string, Alternative>,
+  computed: ReadonlySet<string>,
 ): string[] {
   const owner = merged.entry === undefined ? "default" : merged.entry.name;
   const taken = fields.filter(
@@ -136,7 +147,7 @@ function missing(
   path: string,
   fields: readonly [string, Field][],
   values: Values,
-  computed: ReadonlyMap<string, Alternative>,
+  computed: ReadonlySet<string>,
 ): Problem[] {
   return fields
     .filter(([name, field]) => field.required && values[name] === undefined && !computed.has(name))

@@ -1,4 +1,5 @@
 import { type FieldTable, typical } from "./field.ts";
+import { GEOMETRY_FIELDS } from "./geometry.ts";
 
 /**
  * A resistance switch as it is measured. Defaults are for an inline switch that gives its
@@ -147,4 +148,5 @@ export const SWITCH_FIELDS: FieldTable = {
     symbol: "n_{v}",
     default: typical("1.5", "1", "4", "the mean of many writes"),
   },
+  ...GEOMETRY_FIELDS,
 };

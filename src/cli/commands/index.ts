@@ -7,12 +7,14 @@ import { list } from "./list.ts";
 import { merge } from "./merge.ts";
 import { newStudy } from "./new.ts";
 import { organise } from "./organise.ts";
+import { report } from "./report.ts";
 import { schema } from "./schema.ts";
 import { show } from "./show.ts";
 import { solve } from "./solve.ts";
 import { sources } from "./sources.ts";
 import { standby } from "./standby.ts";
 import { sweep } from "./sweep.ts";
+import { switchCommand } from "./switch.ts";
 import { uncertainty } from "./uncertainty.ts";
 
 /** All commands, in the order of the help. A command file holds its options alone and loads its work when it runs. */
@@ -28,6 +30,7 @@ export const COMMANDS = [
   uncertainty,
   sweep,
   merge,
+  report,
   organise,
   standby,
   list,

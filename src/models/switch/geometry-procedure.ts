@@ -9,7 +9,7 @@ import {
 } from "./geometry.ts";
 import { switchingTime } from "./geometry-motion.ts";
 
-const GEOMETRY: Readonly<Record<keyof SwitchGeometry, InputDefinition>> = {
+export const GEOMETRY: Readonly<Record<keyof SwitchGeometry, InputDefinition>> = {
   film_thickness: { unit: "m", meaning: "thickness of the film", symbol: "L" },
   electrode_area: { unit: "m^2", meaning: "area that conducts", symbol: "A" },
   least_gap: { unit: "m", meaning: "insulating gap of the on state" },
@@ -35,7 +35,7 @@ const INPUTS = {
 } as const satisfies Readonly<Record<string, InputDefinition>>;
 
 /** A set is done when the gap has come this near to its end, as a share of its travel. */
-const NEARLY = 0.02;
+export const NEARLY = 0.02;
 const NAMES = Object.keys(INPUTS);
 
 export const geometrySwitch = procedure({

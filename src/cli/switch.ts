@@ -1,0 +1,54 @@
+import type { Resolved } from "../catalogue/index.ts";
+import { nearestWord } from "../errors/nearest.ts";
+import { refuse } from "../errors/problem.ts";
+import { resolveDesign } from "../estimate/design.ts";
+import { openSwitch } from "../io/switch.ts";
+import { writeFileWhole } from "../io/write.ts";
+import { readQuantity } from "../quantities/quantity.ts";
+import { switchData, switchDocument } from "../report/documents/switch.ts";
+import { studySwitch } from "../studies/switch/switch.ts";
+import type { SwitchArguments } from "./commands/switch.ts";
+import { emit } from "./output.ts";
+import { fileName } from "./stdin.ts";
+import { openNamed } from "./study.ts";
+
+/** Prints what a switch does, and draws its times where that is asked for. */
+export async function switchAndPrint(options: SwitchArguments): Promise<void> {
+  const { resolved, temperature } = await namedSwitch(options);
+  const study = studySwitch(resolved, temperature);
+  await emit({ document: () => switchDocument(study), data: () => switchData(study) }, options);
+  if (options.chart === undefined) return;
+  const { drawSwitchingTimes } = await import("../report/charts/switching-times.ts");
+  const { title, times, retentionTime } = study;
+  const chart = drawSwitchingTimes({ title, times, retention: retentionTime });
+  await writeFileWhole(options.chart, chart, { force: options.force });
+}
+
+/** The switch of a file of its own, or that of a design of a study. */
+export async function namedSwitch(
+  options: SwitchArguments,
+): Promise<{ readonly resolved: Resolved; readonly temperature: number }> {
+  const own = await openSwitch(fileName(options.file));
+  if (own !== undefined) {
+    return { resolved: own, temperature: readQuantity(options.temperature, "K") };
+  }
+  const { study, catalogue } = await openNamed(options);
+  const names = Object.keys(study.designs).filter(
+    (name) => study.designs[name]!.cell?.switch !== undefined,
+  );
+  const name = options.design ?? names[0];
+  if (name === undefined || !names.includes(name)) {
+    const nearest = name === undefined ? undefined : nearestWord(name, names);
+    return refuse({
+      code: "unknown-design",
+      what: name === undefined ? "no design has a switch" : `no design \`${name}\` has a switch`,
+      expected: names.join(", "),
+      ...(nearest === undefined ? {} : { nearest }),
+    });
+  }
+  const design = resolveDesign(study, name, catalogue);
+  return {
+    resolved: { ...design.cell.switch!, title: `The switch of ${design.title}` },
+    temperature: design.parameters.get("temperature")!.value,
+  };
+}

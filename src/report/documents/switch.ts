@@ -1,0 +1,124 @@
+/** A switch from its geometry, as a document and as data. */
+import { engineeringPrefix } from "../../quantities/display.ts";
+import { RETENTION_MEANING, type SwitchStudy } from "../../studies/switch/switch.ts";
+import type { Block, Cell, Column, Document, Table } from "../document/document.ts";
+import { heading, note, quantity, text } from "../document/make.ts";
+import { CAUTIONS } from "./cautions.ts";
+
+type Row = readonly Cell[];
+
+function table(
+  name: string,
+  titles: Readonly<Record<string, string>>,
+  rows: readonly Row[],
+): Table {
+  const columns = Object.entries(titles).map(
+    ([key, title]): Column => ({ name: key, title, align: "right" }),
+  );
+  return { kind: "table", name, columns, rows };
+}
+
+/** All cells of a column in one unit. */
+function column(unit: string, values: readonly number[]): Cell[] {
+  const show = engineeringPrefix(values, unit).text;
+  return values.map((value) => ({ ...quantity(unit, value), show }));
+}
+
+const volts = (value: number): string => `${Number(value.toPrecision(3))} V`;
+
+/** The document of `tenfold switch`. */
+export function switchDocument(study: SwitchStudy): Document {
+  const { boundary, times, retention, loop, geometry } = study;
+  const gaps = column(
+    "m",
+    boundary.map(({ gap }) => gap),
+  );
+  const kelvins = retention.map(({ temperature }) => text(celsius(temperature)));
+  const blocks: Block[] = [
+    { kind: "pairs", pairs: pairsOf(study) },
+    note("note", `Retention: ${RETENTION_MEANING}`),
+    heading("Resistance against the gap"),
+    table(
+      "boundary",
+      { gap: "gap", resistance: "resistance" },
+      boundary.map(({ resistance }, i) => [gaps[i]!, quantity("ohm", resistance)]),
+    ),
+    heading("Switching time against voltage"),
+    table(
+      "switching_times",
+      { voltage: "voltage", set_time: "set", reset_time: "reset" },
+      times.map(({ voltage, set, reset }) => [
+        quantity("V", voltage),
+        quantity("s", set),
+        quantity("s", reset),
+      ]),
+    ),
+    note("note", "No time is shorter than that of the hops at one per attempt."),
+    heading("Retention against temperature"),
+    table(
+      "retention",
+      { temperature: "temperature", retention: "retention" },
+      retention.map(({ time }, i) => [kelvins[i]!, quantity("s", time)]),
+    ),
+    heading(`Current-voltage loop of ${loop.period} s`),
+    table(
+      "loop",
+      { voltage: "voltage", current: "current", gap: "gap" },
+      loop.points.map(({ voltage, current, gap }) => [
+        quantity("V", voltage),
+        quantity("A", current),
+        quantity("m", gap),
+      ]),
+    ),
+    ...CAUTIONS,
+  ];
+  return { title: study.title, subtitle: `at ${celsius(geometry.temperature)}`, blocks };
+}
+
+function pairsOf(study: SwitchStudy) {
+  const { states, setVoltage, resetVoltage, readVoltage, loop } = study;
+  const pair = (key: string, value: Cell, remark?: string) => ({
+    key,
+    value,
+    ...(remark === undefined ? {} : { remark }),
+  });
+  const at = (key: string, unit: string, value: number, remark?: string) =>
+    pair(key, quantity(unit, value), remark);
+  return [
+    at("on resistance", "ohm", states.on, `at ${volts(readVoltage)}`),
+    at("off resistance", "ohm", states.off, `at ${volts(readVoltage)}`),
+    at("on/off ratio", "1", states.off / states.on),
+    at("factor for 0.3 nm of gap", "1", study.factorOfStep, "at low field, by the barrier"),
+    at("set time", "s", study.setTime, `at ${volts(setVoltage)}`),
+    at("reset time", "s", study.resetTime, `at ${volts(-resetVoltage)}`),
+    at("set at half the voltage", "s", study.halfSetTime, `at ${volts(setVoltage / 2)}`),
+    at("reset at half the voltage", "s", study.halfResetTime, `at ${volts(-resetVoltage / 2)}`),
+    at(
+      "set pulses at half voltage",
+      "1",
+      study.halfSetTime / study.setTime,
+      "until a half-selected off state has set",
+    ),
+    at("set by the read voltage", "s", study.readTime, `at ${volts(readVoltage)}`),
+    at("retention", "s", study.retentionTime, "at zero voltage"),
+    at(
+      "voltage-time dilemma",
+      "1",
+      study.decades,
+      `decades from the retention to the set at ${volts(setVoltage)}`,
+    ),
+    ...(loop.setAt === undefined ? [] : [at("the loop sets at", "V", loop.setAt)]),
+    ...(loop.resetAt === undefined ? [] : [at("the loop resets at", "V", loop.resetAt)]),
+    at("largest current of the loop", "A", loop.peakCurrent),
+    at("energy of a loop", "J", loop.energy),
+  ];
+}
+
+function celsius(kelvin: number): string {
+  return `${Number((kelvin - 273.15).toFixed(2))} °C`;
+}
+
+/** `tenfold.switch-study/1`, in SI. */
+export function switchData(study: SwitchStudy): object {
+  return { format: "tenfold.switch-study/1", ...study };
+}
