@@ -26,6 +26,7 @@ export function arrayJobScript({ study, out, jobs, set, seed }: ArrayJob): strin
     ...(seed === undefined ? [] : [`--seed ${seed}`]),
   ];
   const part = partOf(out, "$SLURM_ARRAY_TASK_ID", jobs);
+  const more = options.map((one) => ` \\\n  ${one}`).join("");
   const parts = Array.from({ length: jobs }, (_, i) => quoted(partOf(out, i + 1, jobs)));
   return [
     "#!/bin/bash",
@@ -39,7 +40,7 @@ export function arrayJobScript({ study, out, jobs, set, seed }: ArrayJob): strin
     "# TENFOLD says how the program is started, where that is not `tenfold`.",
     "set -eu",
     `exec \${TENFOLD:-tenfold} sweep ${quoted(study)} --out ${expanding(part)} \\`,
-    `  --shard "$SLURM_ARRAY_TASK_ID/${jobs}" --resume --workers 1 --quiet${options.map((one) => ` \\\n  ${one}`).join("")}`,
+    `  --shard "$SLURM_ARRAY_TASK_ID/${jobs}" --resume --workers 1 --quiet${more}`,
     "",
   ].join("\n");
 }

@@ -33,7 +33,7 @@ export interface SweepDone {
  * alone.
  *
  * @throws TenfoldError for a study that can't be, `file-exists`, `file-unwritable` (what was
- *   finished is kept), `interrupted`
+ *   finished is kept), `sweep-interrupted`
  */
 export async function runSweep(job: SweepJob): Promise<SweepDone> {
   const { source, out, shard, version } = job;
@@ -93,7 +93,7 @@ async function finish(part: PartFile, form: Form, out: string): Promise<void> {
 async function interrupt(part: PartFile, done: number, total: number): Promise<never> {
   await part.secure();
   return fail({
-    code: "interrupted",
+    code: "sweep-interrupted",
     what: `stopped after ${done} of ${total} points`,
     fix: "the same command with --resume goes on from there",
   });

@@ -20,7 +20,8 @@ export function organiseDocument(result: Organised): Document {
   blocks.push(
     note(
       "note",
-      `${plan.total} organisations: ${evaluations} computed, ${bounds} bounds rule out the others. The result is exact.`,
+      `${plan.total} organisations: ${evaluations} computed, ` +
+        `${bounds} bounds rule out the others. The result is exact.`,
     ),
   );
   if (runnerUp !== undefined) {
