@@ -102,7 +102,7 @@ export const CODES = {
   "fit-not-settled": "a fit didn't settle",
   "impossible-correlation": "no parameters can have all of the stated correlations",
   "other-study": "an unfinished output is of another study, of other values or of another version",
-  interrupted: "the work was stopped; what was finished is kept",
+  "sweep-interrupted": "the work was stopped; what was finished is kept",
   "worker-failed": "a worker thread ended without a result",
   "not-a-part": "a file is no output of a sweep, or of another form",
   "parts-differ": "files are not parts of the same sweep",
