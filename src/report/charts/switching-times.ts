@@ -66,6 +66,8 @@ export function drawSwitchingTimes({ title, times, retention }: SwitchingChart):
           textAnchor: "start",
           dx: 8,
           dy: i === 0 ? -8 : 10,
+          fontWeight: "bold",
+          fill: FILLS[i]!,
         }),
       ),
     ],
