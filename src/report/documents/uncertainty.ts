@@ -43,10 +43,7 @@ function designBlocks(design: UncertainDesign, single: boolean): Block[] {
     intervalTable(name, quantities),
     influenceTable(name, quantities, single),
     ...(single ? quantities.map((one) => tornadoTable(name, one)) : []),
-    note(
-      "note",
-      `${draws} draws; ${percent(failed)} more were left out: the memory works in none of them.`,
-    ),
+    note("note", `${draws} draws${leftOut(failed)}.`),
     ...(unsettled.length === 0
       ? []
       : [
@@ -57,6 +54,11 @@ function designBlocks(design: UncertainDesign, single: boolean): Block[] {
           ),
         ]),
   ];
+}
+
+function leftOut(failed: number): string {
+  if (failed === 0) return "";
+  return `; ${percent(failed)} of all draws were left out, since the memory works in none of them`;
 }
 
 function percent(share: number): string {

@@ -155,6 +155,9 @@ function rangeVariable(
       ...more,
     });
   const { step, points, spacing } = statement;
+  if (step !== undefined && (readAnyQuantity(step).unit.offset ?? 0) !== 0) {
+    bad("step", "a step is a difference of temperatures", { fix: "say it in K" });
+  }
   const one = (step === undefined) !== (points === undefined);
   if (!one) bad("from", "a range has either `points` or `step`");
   if (spacing === "logarithmic" && !(from > 0 && to > 0)) {

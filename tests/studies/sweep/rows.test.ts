@@ -1,0 +1,93 @@
+import { expect, test } from "vitest";
+import { parseFormula } from "../../../src/formulas/parse.ts";
+import { reopener } from "../../../src/io/sweep/open.ts";
+import { planSweep } from "../../../src/studies/sweep/plan.ts";
+import {
+  CHUNK,
+  chunksOf,
+  type SweepRow,
+  sweepChunk,
+  sweepRows,
+} from "../../../src/studies/sweep/rows.ts";
+
+function plan(section: string) {
+  const text = `title: Rows
+defaults: {capacity: 64 Kib, word: 32 bit}
+designs:
+  static: {cell: sram-6t}
+  resistive: {cell: {switch: oxide-bilayer, selector: transistor}}
+sweep:
+${section}`;
+  const named = { text, file: "rows.yaml" };
+  return planSweep(reopener({ named, set: [], entries: [] }), parseFormula);
+}
+
+async function rowsOf(section: string): Promise<SweepRow[]> {
+  const rows: SweepRow[] = [];
+  for await (const row of sweepRows(plan(section))) rows.push(row);
+  return rows;
+}
+
+test("rows come in the order of the points, the last name the fastest, each design in turn", async () => {
+  const rows = await rowsOf(
+    "  vary: {rows: [64, 128], banks: [1, 2, 4]}\n  quantities: [macro_area]\n",
+  );
+  expect(rows.map(([point, design, lines, banks]) => [point, design, lines, banks])).toEqual(
+    [64, 128].flatMap((lines, r) =>
+      [1, 2, 4].flatMap((banks, b) =>
+        ["static", "resistive"].map((design) => [3 * r + b, design, lines, banks]),
+      ),
+    ),
+  );
+  expect(rows.every((row) => row[4] === true && (row[5] as number) > 0)).toBe(true);
+});
+
+test("a logarithmic range has its ends exactly and equal ratios between", async () => {
+  const section =
+    "  designs: [resistive]\n  vary: {on_resistance: {from: 1 kohm, to: 100 kohm, points: 5, spacing: logarithmic}}\n";
+  const values = (await rowsOf(section)).map((row) => row[2] as number);
+  expect([values[0], values[4]]).toEqual([1e3, 1e5]);
+  for (let i = 1; i < 5; i++) expect(values[i]! / values[i - 1]!).toBeCloseTo(Math.sqrt(10), 12);
+});
+
+test("a range with a step holds its last value where the step meets it", async () => {
+  const rows = await rowsOf(
+    "  designs: [static]\n  vary: {temperature: {from: 0 degC, to: 1 degC, step: 0.1 K}}\n",
+  );
+  expect(rows).toHaveLength(11);
+  const wrong = "  vary: {temperature: {from: 0 degC, to: 10 degC, step: 1 degC}}\n";
+  expect(() => plan(wrong)).toThrow(/a step is a difference of temperatures/);
+});
+
+test("points are taken one by one, and combined with what varies", async () => {
+  const rows = await rowsOf(
+    "  designs: [static]\n  points: [{rows: 64, columns: 128}, {rows: 128, columns: 64}]\n  vary: {banks: [1, 2]}\n",
+  );
+  expect(rows.map((row) => row.slice(2, 5))).toEqual([
+    [64, 128, 1],
+    [64, 128, 2],
+    [128, 64, 1],
+    [128, 64, 2],
+  ]);
+});
+
+test("a point that can't be has no figures but a reason; conditions leave rows out", async () => {
+  const section = "  designs: [static]\n  vary: {rows: [64, 2.5]}\n  quantities: [macro_area]\n";
+  const [good, bad] = await rowsOf(section);
+  expect(good!.at(-1)).toBeUndefined();
+  expect(bad!.slice(3)).toEqual([false, undefined, "rows must be a whole number"]);
+  expect(await rowsOf(`${section}  where: ["macro_area > 0 mm^2"]\n`)).toHaveLength(1);
+  expect(await rowsOf(`${section}  where: ["macro_area > 1 m^2 or rows > 100"]\n`)).toHaveLength(0);
+});
+
+test("chunks are a pure function of their number: made again or out of order they are the same", () => {
+  const made = plan(
+    `  designs: [static]\n  vary: {temperature: {from: 0 degC, to: 80 degC, points: ${2 * CHUNK + 7}}}\n  quantities: [standby_power]\n`,
+  );
+  expect(chunksOf(made)).toBe(3);
+  const [last, first] = [sweepChunk(made, 2), sweepChunk(made, 0)];
+  expect(last).toHaveLength(7);
+  expect(first).toHaveLength(CHUNK);
+  expect(sweepChunk(made, 2)).toEqual(last);
+  expect(last[0]![0]).toBe(2 * CHUNK);
+});
