@@ -155,7 +155,7 @@ function rangeVariable(
       ...more,
     });
   const { step, points, spacing } = statement;
-  if (step !== undefined && (readAnyQuantity(step).unit.offset ?? 0) !== 0) {
+  if (step !== undefined && readAnyQuantity(step).unit.offset !== undefined) {
     bad("step", "a step is a difference of temperatures", { fix: "say it in K" });
   }
   const one = (step === undefined) !== (points === undefined);
