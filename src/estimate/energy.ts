@@ -55,10 +55,12 @@ function lineEnergies({ sensing, biased }: EnergyFlags): Record<string, FormulaD
     sensing === "voltage" || biased ? "physical_columns" : "sense_amplifiers * column_lines";
   const halfSelected =
     sensing === "voltage"
-      ? " + max(0, tiles_active * physical_columns - word_cells) * column_capacitance * column_swing * max(supply, column_swing)"
+      ? "+ max(0, tiles_active * physical_columns - word_cells) * column_capacitance * " +
+        "column_swing * max(supply, column_swing)"
       : "";
   const heldColumns = biased
-    ? " + tiles_active * physical_columns * column_capacitance * (write_column_bias_share * write_row_swing)^2"
+    ? "+ tiles_active * physical_columns * column_capacitance * (write_column_bias_share * " +
+      "write_row_swing)^2"
     : "";
   return {
     row_read_energy: energy(
@@ -128,7 +130,8 @@ function writeEnergies({
     ),
     verify_energy: energy(
       verify
-        ? "verify_pulses * (column_read_energy + static_read_energy + word_cells * sense_amplifier_read_energy)"
+        ? "verify_pulses * (column_read_energy + static_read_energy + word_cells * " +
+            "sense_amplifier_read_energy)"
         : "0 * cell_write_energy",
       "energy of the reads that verify a write",
       "this project",
@@ -155,8 +158,10 @@ export function accessEnergy(flags: EnergyFlags): Sheet {
     name: "access_energy",
     title: "Energy of lines and cells in one access",
     about:
-      "Capacitance times swing times the supply that it is charged from; steady currents for as long as the amplifier " +
-      "senses; pulses in the cells; what half-selected junctions draw meanwhile. Lines are charged once an access.",
+      "Capacitance times swing times the supply that it is charged from; steady currents for as " +
+      "long as the amplifier " +
+      "senses; pulses in the cells; what half-selected junctions draw meanwhile. Lines are " +
+      "charged once an access.",
     inputs: INPUTS,
     formulas: { ...lineEnergies(flags), ...currentEnergies(flags), ...writeEnergies(flags) },
   });

@@ -11,8 +11,11 @@ export const floorplan = model({
   name: "floorplan",
   title: "Floor plan of a tile",
   about:
-    "Row decoder and drivers stand along one side of the array, everything of the columns along another; where the two " +
-    "strips meet, a corner stays empty, or is filled by folding the strips until only a share of them is lost. Where the cells have no transistor, a share of both strips may lie beneath the " +
+    "Row decoder and drivers stand along one side of the array, everything of the columns along " +
+    "another; where the two " +
+    "strips meet, a corner stays empty, or is filled by folding the strips until only a share " +
+    "of them is lost. Where the cells have no transistor, a share of both strips may lie " +
+    "beneath the " +
     "array, no more than fits.",
   inputs: {
     ...definitionsOf(organisation, lineLoads),
@@ -64,7 +67,8 @@ export const floorplan = model({
     ),
     corner_area: formula(
       "m^2",
-      "min(row_strip_width * column_strip_height, largest_corner_share * beside_share * (row_side_area + column_side_area))",
+      "min(row_strip_width * column_strip_height, largest_corner_share * beside_share * " +
+        "(row_side_area + column_side_area))",
       "empty corner between the strips",
       "this project",
       { note: "a small array with a large periphery is laid out folded" },

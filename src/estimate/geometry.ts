@@ -5,9 +5,12 @@ export const lineLoads = sheet({
   name: "line_loads",
   title: "Row and column wires of a tile",
   about:
-    "Lengths follow from the cell's outline and the number of cells; capacitance is that of the wire and of what each " +
-    "cell hangs on it. Well straps between the cells and dummy cells along the edges make a line longer; dummies hang on " +
-    "the crossing lines alone and are not counted as load. The wire is distributed: see the line delay.",
+    "Lengths follow from the cell's outline and the number of cells; capacitance is that of the " +
+    "wire and of what each " +
+    "cell hangs on it. Well straps between the cells and dummy cells along the edges make a " +
+    "line longer; dummies hang on " +
+    "the crossing lines alone and are not counted as load. The wire is distributed: see the " +
+    "line delay.",
   inputs: {
     physical_rows: { unit: "1", meaning: "row wires of a tile", symbol: "m_p" },
     physical_columns: { unit: "1", meaning: "cells of a row", symbol: "n_p" },

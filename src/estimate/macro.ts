@@ -39,7 +39,10 @@ const same = (name: string, unit: string, formula: string, meaning: string): Ext
   source: "this project",
 });
 
-/** Delays of the row and the column wires. What drives them is counted with the driver unless it is a resistance in series. */
+/**
+ * Delays of the row and the column wires. What drives them is counted with the driver unless it is a resistance in
+ * series.
+ */
 function lineDelays(structure: MacroStructure): { instances: Instance[]; extra: ExtraFormula[] } {
   const { sensing, amplifierPerColumn = false } = structure.periphery;
   const multiplexed = structure.periphery.multiplexed && !amplifierPerColumn;

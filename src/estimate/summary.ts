@@ -54,7 +54,8 @@ export function summaryFormulas(keepsDataUnpowered: boolean): readonly ExtraForm
       "W",
       keepsDataUnpowered
         ? "power_switch_leak_share * standby_power"
-        : "all_cells_leakage + all_refresh_power + power_switch_leak_share * (standby_power - all_cells_leakage - all_refresh_power)",
+        : "all_cells_leakage + all_refresh_power + power_switch_leak_share * (standby_power - " +
+            "all_cells_leakage - all_refresh_power)",
       "power that keeps the data while the periphery is switched off",
       keepsDataUnpowered ? "what the power switch lets through; the cells need none" : undefined,
     ),

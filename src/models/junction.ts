@@ -78,7 +78,7 @@ const MOST_STEPS = 500;
  * Elements in series. On the current axis the voltage of every law here is concave, so that Newton
  * steps from below never pass the solution: the current rises to it, to the last digits.
  *
- * @throws TenfoldError `no-convergence`, which no law of this file can cause
+ * @throws TenfoldError `not-converged`, which no law of this file can cause
  */
 export function series(...parts: readonly Law[]): Law {
   const voltage = (i: number) => {
@@ -110,7 +110,7 @@ export function series(...parts: readonly Law[]): Law {
         if (!(next > i * (1 + 4e-16))) return i;
         i = next;
       }
-      return fail({ code: "no-convergence", what: "a junction's current was not found" });
+      return fail({ code: "not-converged", what: "a junction's current was not found" });
     },
   };
 }

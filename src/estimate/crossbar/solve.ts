@@ -56,7 +56,7 @@ class Corner {
     this.work.linearSolves += solution.linearSolves;
     if (!solution.converged) {
       fail({
-        code: "no-convergence",
+        code: "not-converged",
         what: `the network of a tile of ${tile.rows} rows and ${tile.columns} columns was not solved`,
         got: `a residual of ${solution.residual}`,
       });
@@ -76,7 +76,7 @@ class Corner {
     );
     return (
       found ??
-      fail({ code: "no-convergence", what: "the selected junction of a read was not found" })
+      fail({ code: "not-converged", what: "the selected junction of a read was not found" })
     );
   }
 
@@ -142,7 +142,7 @@ function largestUnselected({ junctionVoltages }: CrossbarSolution, at: number) {
  * what is asked.
  *
  * @param work counts what was solved
- * @throws TenfoldError `no-convergence`
+ * @throws TenfoldError `not-converged`
  */
 export function solveCorner(
   corner: CornerCase,

@@ -4,6 +4,7 @@ import { note } from "../document/make.ts";
 export const CAUTIONS = [
   note(
     "caution",
-    "Early estimate, not sign-off: use the foundry's data before you commit. Where failure can hurt people, qualified engineers and the codes that apply decide.",
+    "Early estimate, not sign-off: use the foundry's data before you commit. Where failure can " +
+      "hurt people, qualified engineers and the codes that apply decide.",
   ),
 ];
