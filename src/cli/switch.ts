@@ -2,11 +2,16 @@ import type { Resolved } from "../catalogue/index.ts";
 import { nearestWord } from "../errors/nearest.ts";
 import { refuse } from "../errors/problem.ts";
 import { resolveDesign } from "../estimate/design.ts";
+import { readText } from "../io/read.ts";
 import { openSwitch } from "../io/switch.ts";
 import { writeFileWhole } from "../io/write.ts";
+import type { SwitchGeometry } from "../models/switch/geometry.ts";
 import { readQuantity } from "../quantities/quantity.ts";
 import { switchData, switchDocument } from "../report/documents/switch.ts";
-import { studySwitch } from "../studies/switch/switch.ts";
+import { fitData, fitDocument } from "../report/documents/switch-fit.ts";
+import { fitMeasured, fittable } from "../studies/switch/fit.ts";
+import { readMeasured } from "../studies/switch/measured.ts";
+import { geometryOf, studySwitch } from "../studies/switch/switch.ts";
 import type { SwitchArguments } from "./commands/switch.ts";
 import { emit } from "./output.ts";
 import { fileName } from "./stdin.ts";
@@ -15,6 +20,7 @@ import { openNamed } from "./study.ts";
 /** Prints what a switch does, and draws its times where that is asked for. */
 export async function switchAndPrint(options: SwitchArguments): Promise<void> {
   const { resolved, temperature } = await namedSwitch(options);
+  if (options.fit !== undefined) return fitAndPrint(options, geometryOf(resolved, temperature));
   const study = studySwitch(resolved, temperature);
   await emit({ document: () => switchDocument(study), data: () => switchData(study) }, options);
   if (options.chart === undefined) return;
@@ -22,6 +28,14 @@ export async function switchAndPrint(options: SwitchArguments): Promise<void> {
   const { title, times, retentionTime } = study;
   const chart = drawSwitchingTimes({ title, times, retention: retentionTime });
   await writeFileWhole(options.chart, chart, { force: options.force });
+}
+
+/** Prints the fit of a switch to measured points. */
+async function fitAndPrint(options: SwitchArguments, start: SwitchGeometry): Promise<void> {
+  const { text, file } = await readText(fileName(options.fit!));
+  const free = options.free?.split(",").map((name) => name.trim());
+  const fitted = fitMeasured(readMeasured(text, file), start, free && fittable(free));
+  await emit({ document: () => fitDocument(fitted), data: () => fitData(fitted) }, options);
 }
 
 /** The switch of a file of its own, or that of a design of a study. */

@@ -7,6 +7,8 @@ export interface SwitchArguments extends CommonArguments, OutputArguments {
   readonly design?: string | undefined;
   readonly temperature: string;
   readonly chart?: string | undefined;
+  readonly fit?: string | undefined;
+  readonly free?: string | undefined;
 }
 
 export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
@@ -36,11 +38,22 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
           requiresArg: true,
           describe: "Write a picture (SVG) of the times against voltage to this file",
         },
+        fit: {
+          type: "string",
+          requiresArg: true,
+          describe: "Fit to a table: voltage,time of sets and resets, or time,voltage,current",
+        },
+        free: {
+          type: "string",
+          requiresArg: true,
+          describe: "What is fitted, as hop_energy,hop_distance (default: two that fit the table)",
+        },
         set: STUDY.set,
       })
       .options(OUTPUT)
       .example("tenfold switch my-switch.yaml", "tables for the terminal")
       .example("tenfold switch my-switch.yaml --chart times.svg", "with a picture")
+      .example("tenfold switch my-switch.yaml --fit times.csv", "fitted, with intervals")
       .example("tenfold switch memory.yaml --design hybrid", "the switch of a design"),
   handler: async (options) => {
     const { switchAndPrint } = await import("../switch.ts");
