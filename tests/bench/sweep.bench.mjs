@@ -98,8 +98,8 @@ export async function run(report) {
   const folder = mkdtempSync(join(tmpdir(), "tenfold-sweep-"));
   try {
     const ratios = Array.from({ length: 3 }, () => {
-      const one = sweep(folder, 400_000, 1).seconds;
-      return one / sweep(folder, 400_000, 2).seconds;
+      const one = sweep(folder, 2_000_000, 1).seconds;
+      return one / sweep(folder, 2_000_000, 2).seconds;
     });
     report(`two workers / one, ${availableParallelism()} processors`, median(ratios), "", "at least 1.8");
     const few = sweep(folder, 10_000, 1).memory;
