@@ -49,6 +49,17 @@ export function roundWithUncertainty(
   };
 }
 
+/**
+ * A finite number rounded at a power of ten, as text without exponent. It stands for its shortest
+ * decimal; ties go to the even digit.
+ */
+export function decimalAt(x: number, place: number): string {
+  const number = read(x);
+  if (number === undefined) return String(x);
+  const units = rounded(number, place);
+  return place >= 0 ? (units * 10n ** BigInt(place)).toString() : pointed(units, place);
+}
+
 function read(x: number | string): Decimal | undefined {
   const match = /^([+-]?)(\d+)(?:\.(\d*))?(?:e([+-]?\d+))?$/i.exec(String(x));
   if (match === null) return undefined;
@@ -73,7 +84,13 @@ function text(units: bigint, place: number): string {
   if (place >= 0) return (units * 10n ** BigInt(place)).toString();
   const sign = units < 0n ? "-" : "";
   const size = (units < 0n ? -units : units).toString();
-  if (place < SMALLEST_PLACE) return sign + withExponent(size, place);
+  return place < SMALLEST_PLACE ? sign + withExponent(size, place) : pointed(units, place);
+}
+
+/** Digits with a point, for a place below 0. */
+function pointed(units: bigint, place: number): string {
+  const sign = units < 0n ? "-" : "";
+  const size = (units < 0n ? -units : units).toString();
   const padded = size.padStart(1 - place, "0");
   return `${sign}${padded.slice(0, place)}.${padded.slice(place)}`;
 }

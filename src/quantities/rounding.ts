@@ -4,6 +4,8 @@
  * place: here the place is the second digit of the interval's width.
  */
 
+import { decimalAt } from "../numerics/decimal-rounding.ts";
+
 /** No figure of an early estimate is printed with more significant digits than this. */
 const MOST_DIGITS = 6;
 
@@ -24,8 +26,7 @@ export function lastDigit(value: number, low: number, high: number): number {
 
 /** x rounded at the given power of ten, as text without exponent. */
 export function fixedAt(x: number, digit: number): string {
-  if (digit <= 0) return trimMinusZero(x.toFixed(Math.min(100, -digit)));
-  return trimMinusZero((Math.round(x / 10 ** digit) * 10 ** digit).toFixed(0));
+  return trimMinusZero(decimalAt(x, Math.max(-100, digit)));
 }
 
 function trimMinusZero(text: string): string {

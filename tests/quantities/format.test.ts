@@ -6,7 +6,7 @@ import {
   formatRow,
   unitText,
 } from "../../src/quantities/format.ts";
-import { roundToUncertainty } from "../../src/quantities/rounding.ts";
+import { fixedAt, roundToUncertainty } from "../../src/quantities/rounding.ts";
 
 describe("rounding", () => {
   // JCGM 100:2008, 7.2.6: 10.05762 ohm with uncertainty 27 mohm is 10.058 ohm; here the interval is
@@ -22,6 +22,17 @@ describe("rounding", () => {
       low: "1.0",
       high: "10000",
     });
+  });
+
+  // JCGM 100:2008 rounds what people read: in binary 2.675 lies below the tie, 1.005 as well.
+  it("rounds in decimal, ties to the even digit", () => {
+    expect(fixedAt(2.675, -2)).toBe("2.68");
+    expect(fixedAt(1.005, -2)).toBe("1.00");
+    expect(fixedAt(1.015, -2)).toBe("1.02");
+    expect(fixedAt(-2.5, 0)).toBe("-2");
+    expect(fixedAt(-0.004, -2)).toBe("0.00");
+    expect(fixedAt(12_350, 2)).toBe("12400");
+    expect(fixedAt(3e-20, -21)).toBe("0.000000000000000000030");
   });
 
   it("rounds tens and hundreds too", () => {
