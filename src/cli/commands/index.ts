@@ -7,6 +7,7 @@ import { list } from "./list.ts";
 import { merge } from "./merge.ts";
 import { newStudy } from "./new.ts";
 import { organise } from "./organise.ts";
+import { report } from "./report.ts";
 import { schema } from "./schema.ts";
 import { show } from "./show.ts";
 import { solve } from "./solve.ts";
@@ -29,6 +30,7 @@ export const COMMANDS = [
   uncertainty,
   sweep,
   merge,
+  report,
   organise,
   standby,
   list,

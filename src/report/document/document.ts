@@ -19,6 +19,7 @@ export type Block =
   | Formula
   | Note
   | Bars
+  | Picture
   | Indented;
 
 export interface Heading {
@@ -151,6 +152,18 @@ export interface Bar {
   /** Where it isn't the unit of the other bars. */
   readonly unit?: string;
   readonly parts: readonly { readonly part: string; readonly value: number }[];
+}
+
+/** A drawing of what a table of the document says too. */
+export interface Picture {
+  readonly kind: "picture";
+  /** Snake_case; the name of its file. */
+  readonly name: string;
+  readonly caption: string;
+  /** What a reader who sees no picture is told. */
+  readonly alternative: string;
+  /** Made by `charts/`, never from a user's text alone. */
+  readonly svg: string;
 }
 
 /** One step further in: the derivation of a symbol of the formula above. */

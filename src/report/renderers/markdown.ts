@@ -6,6 +6,7 @@ import type {
   Document,
   Formula,
   Pairs,
+  Picture,
   Table,
 } from "../document/document.ts";
 import { barTable } from "./bar-table.ts";
@@ -62,6 +63,8 @@ function renderBlock(block: Block): string {
       return renderFormula(block);
     case "bars":
       return renderBars(block);
+    case "picture":
+      return renderPicture(block);
     case "indented":
       return block.blocks
         .map((inner) => renderBlock(inner))
@@ -144,6 +147,12 @@ function renderFormula(formula: Formula): string {
   const longest = Math.max(2, ...(lines.join("\n").match(/`+/g) ?? []).map((run) => run.length));
   const fence = "`".repeat(longest + 1);
   return `${fence}text\n${lines.join("\n")}\n${fence}`;
+}
+
+/** Pictures lie beside the text: `reportFiles` puts them there. */
+function renderPicture({ name, caption, alternative }: Picture): string {
+  const told = escapeMarkdown(alternative);
+  return `![${told}](charts/${name}.svg)\n\n${escapeMarkdown(caption)}`;
 }
 
 function renderBars(bars: Bars): string {

@@ -82,6 +82,8 @@ function renderBlock(block: Block, id?: string): string {
       return renderFormula(block);
     case "bars":
       return renderBars(block);
+    case "picture":
+      return `<figure>${block.svg}<figcaption>${escapeHtml(block.caption)}</figcaption></figure>`;
     case "indented":
       return `<div class="indented">\n${block.blocks.map((inner) => renderBlock(inner)).join("\n")}\n</div>`;
   }
@@ -97,7 +99,7 @@ function renderNote(level: keyof typeof LEADS, text: string): string {
 function scrolling(caption: string | undefined, inner: string): string {
   const title = caption === undefined ? "" : `<caption>${escapeHtml(caption)}</caption>`;
   const label = escapeHtml(caption ?? "Table");
-  return `<div class="scroll" role="region" tabindex="0" aria-label="${label}"><table>${title}${inner}</table></div>`;
+  return `<div class="scroll" role="group" tabindex="0" aria-label="${label}"><table>${title}${inner}</table></div>`;
 }
 
 function renderTable(table: Table): string {
@@ -156,10 +158,10 @@ const DRAWING = 'class="bar" viewBox="0 0 100 7" preserveAspectRatio="none" aria
 /** The breakdown as a table whose last column draws the share; the drawing says nothing that the numbers don't. */
 function renderBars(bars: Bars): string {
   const table = barTable(bars);
-  const head = [...table.columns.map((c) => c.title), ""].map(
-    (title) =>
-      `<th scope="col">${title === "" ? '<span aria-hidden="true"></span>' : escapeHtml(title)}</th>`,
-  );
+  const head = [
+    ...table.columns.map(({ title }) => `<th scope="col">${escapeHtml(title)}</th>`),
+    "<td></td>",
+  ];
   const rows = table.rows.map((row) => {
     const last = row.at(-1)!;
     const part = last.kind === "share" && last.value > 0 ? last.value : 0;

@@ -1,10 +1,14 @@
+import { CHART_RULES } from "../../charts/rules.ts";
+
 /** The page's style sheet. Light and dark follow the reader's system; on paper it is light. */
 export const STYLE = `
-:root{color-scheme:light dark;--paper:#fff;--ink:#1b1f24;--soft:#57606a;--line:#d0d7de;--tint:#f6f8fa;
+:root{color-scheme:light dark;--paper:#fff;--ink:#1b1f24;--soft:#57606a;
+--line:#d0d7de;--tint:#f6f8fa;
 --warn:#7a3e00;--warn-tint:#fff4e5}
 @media(prefers-color-scheme:dark){:root{--paper:#14171b;--ink:#e8ebee;--soft:#a5afb9;--line:#3a424b;
 --tint:#1d2228;--warn:#ffc680;--warn-tint:#33240f}}
-@media print{:root{--paper:#fff;--ink:#000;--soft:#444;--line:#999;--tint:#fff;--warn:#000;--warn-tint:#fff}
+@media print{:root{--paper:#fff;--ink:#000;--soft:#444;
+--line:#999;--tint:#fff;--warn:#000;--warn-tint:#fff}
 table{break-inside:avoid}}
 body{margin:0 auto;max-width:64rem;padding:1.5rem;background:var(--paper);color:var(--ink);
 font:16px/1.5 system-ui,sans-serif;overflow-wrap:anywhere}
@@ -17,7 +21,8 @@ h3{font-size:1rem;margin:1.5rem 0 .5rem}
 .level-2{padding-left:1rem}
 a{color:inherit}
 .scroll{overflow-x:auto}
-table{border-collapse:collapse;margin:.75rem 0;font-variant-numeric:tabular-nums;overflow-wrap:normal}
+table{border-collapse:collapse;margin:.75rem 0;font-variant-numeric:tabular-nums;
+overflow-wrap:normal}
 caption{text-align:left;font-weight:600;padding-bottom:.4rem}
 th,td{padding:.35rem .8rem .35rem 0;text-align:left;vertical-align:top;unicode-bidi:isolate;
 border-bottom:1px solid var(--line)}
@@ -36,8 +41,11 @@ dt{color:var(--soft)}
 dd{margin:0}
 .bar{display:block;width:10rem;height:.7rem}
 .bar rect{fill:currentColor}
+figure{margin:1rem 0;overflow-x:auto}
+figcaption{color:var(--soft);font-size:.9rem;max-width:48rem}
+${CHART_RULES}
 @media(max-width:40rem){body{padding:1rem}dl{grid-template-columns:1fr}}
 `;
 
 /** SHA-256 of the style sheet, which the page's content-security policy names; a test fails when it is out of date. */
-export const STYLE_HASH = "sha256-sJcPGn6HnUS3kPG0IV7e0hS2EMULVrrj7+vYiujAdXQ=";
+export const STYLE_HASH = "sha256-ufN1fbM7foAu86qXQvW9YGuXiFPX6ECj5vMWL8Or/6s=";

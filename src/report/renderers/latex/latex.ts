@@ -48,7 +48,9 @@ function renderBlock(block: Block): string {
   switch (block.kind) {
     case "heading":
       return `\\${block.level === 1 ? "subsection" : "subsubsection"}*{${escapeLatex(block.text)}}`;
+    // Neither has a meaning on paper: what a picture shows stands in a table too.
     case "contents":
+    case "picture":
       return "";
     case "paragraph":
       return escapeLatex(block.text);

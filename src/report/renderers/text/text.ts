@@ -77,6 +77,8 @@ function drawBlock(block: Block, drawing: Drawing): string[] {
       });
     case "paragraph":
       return wrap(clean(block.text), room);
+    case "picture":
+      return wrap(clean(block.caption), room);
     case "list":
       return block.items.flatMap((item) => wrap(`- ${clean(item)}`, room, "  "));
     case "note":
