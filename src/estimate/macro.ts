@@ -13,7 +13,7 @@ import { floorplan } from "./floorplan.ts";
 import { lineLoads } from "./geometry.ts";
 import { organisation, plainOrganisation } from "./organisation.ts";
 import { partTotals, type Total } from "./parts.ts";
-import { reliabilityRecipe } from "./reliability.ts";
+import { reliabilityRecipe } from "./reliability-recipe.ts";
 import type { MacroStructure, WireSource } from "./structure.ts";
 import { summaryFormulas } from "./summary.ts";
 

@@ -61,14 +61,16 @@ export function fitDocument({
 
 function scatterText(times: boolean, deviation: number, prediction: number | undefined): string {
   if (!times) {
-    return `Residuals scatter by ${deviation.toPrecision(2)} in asinh of current over 10 nA: about ln of the current above it.`;
+    const size = deviation.toPrecision(2);
+    return `Residuals scatter by ${size} in asinh(I/10 nA): above 10 nA about that of ln I.`;
   }
   const factor = (x: number) => exp(x).toPrecision(3);
   const predicted =
     prediction === undefined
       ? ""
       : `; a point that is left out is predicted to a factor of ${factor(prediction)}`;
-  return `Times scatter around the fit by a factor of ${factor(deviation)} (one standard deviation)${predicted}.`;
+  const scatter = `a factor of ${factor(deviation)} (one standard deviation)`;
+  return `Times scatter around the fit by ${scatter}${predicted}.`;
 }
 
 /** `tenfold.switch-fit/1`, in SI; residuals are ln(fitted/measured) for times. */
