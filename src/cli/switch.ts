@@ -7,7 +7,7 @@ import { openSwitch } from "../io/switch.ts";
 import { writeFileWhole } from "../io/write.ts";
 import type { SwitchGeometry } from "../models/switch/geometry.ts";
 import { readQuantity } from "../quantities/quantity.ts";
-import { switchData, switchDocument } from "../report/documents/switch.ts";
+import { switchData, switchDocument, switchPart } from "../report/documents/switch.ts";
 import { fitData, fitDocument } from "../report/documents/switch-fit.ts";
 import { fitMeasured, fittable } from "../studies/switch/fit.ts";
 import { readMeasured } from "../studies/switch/measured.ts";
@@ -22,7 +22,14 @@ export async function switchAndPrint(options: SwitchArguments): Promise<void> {
   const { resolved, temperature } = await namedSwitch(options);
   if (options.fit !== undefined) return fitAndPrint(options, geometryOf(resolved, temperature));
   const study = studySwitch(resolved, temperature);
-  await emit({ document: () => switchDocument(study), data: () => switchData(study) }, options);
+  const { part } = options;
+  await emit(
+    {
+      document: () => (part === undefined ? switchDocument(study) : switchPart(study, part)),
+      data: () => switchData(study),
+    },
+    options,
+  );
   if (options.chart === undefined) return;
   const { drawSwitchingTimes } = await import("../report/charts/switching-times.ts");
   const { title, times, retentionTime } = study;

@@ -1,12 +1,15 @@
 import type { CommandModule } from "yargs";
 import { type CommonArguments, OUTPUT, type OutputArguments, STUDY } from "../options.ts";
 
+const PARTS = ["boundary", "switching_times", "retention", "loop"] as const;
+
 export interface SwitchArguments extends CommonArguments, OutputArguments {
   readonly file: string;
   readonly set: readonly string[];
   readonly design?: string | undefined;
   readonly temperature: string;
   readonly chart?: string | undefined;
+  readonly part?: (typeof PARTS)[number] | undefined;
   readonly fit?: string | undefined;
   readonly free?: string | undefined;
 }
@@ -38,6 +41,10 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
           requiresArg: true,
           describe: "Write a picture (SVG) of the times against voltage to this file",
         },
+        part: {
+          choices: PARTS,
+          describe: "One table alone, as a CSV text needs it",
+        },
         fit: {
           type: "string",
           requiresArg: true,
@@ -52,6 +59,7 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
       })
       .options(OUTPUT)
       .example("tenfold switch my-switch.yaml", "tables for the terminal")
+      .example("tenfold switch my-switch.yaml --part loop --format csv", "the loop as data")
       .example("tenfold switch my-switch.yaml --chart times.svg", "with a picture")
       .example("tenfold switch my-switch.yaml --fit times.csv", "fitted, with intervals")
       .example("tenfold switch memory.yaml --design hybrid", "the switch of a design"),
