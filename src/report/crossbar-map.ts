@@ -6,6 +6,8 @@ export interface VoltageMap {
   /** Junction voltages, rows x columns [V]. */
   readonly voltages: Float64Array;
   readonly title: string;
+  /** What is drawn, after its range in volts; "V across a junction" when left out. */
+  readonly legend?: string | undefined;
   readonly selected?: { readonly row: number; readonly column: number } | undefined;
 }
 
@@ -53,6 +55,8 @@ function blocks(map: VoltageMap, mostRows: number, mostColumns: number): Field {
 const escaped = (text: string) =>
   text.replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
 
+const legendOf = (map: VoltageMap) => map.legend ?? "V across a junction";
+
 const digits = (v: number) => String(Number(v.toPrecision(4)));
 
 function colourOf(share: number): string {
@@ -95,7 +99,10 @@ export function voltageMapSvg(map: VoltageMap): string {
     out.push(box(10 + 24 * k, y, 24, 12, `fill="${colour}"`));
   });
   const most = digits(field.largest);
-  out.push(`<text x="10" y="${digits(y + 28)}">0 to ${most} V across a junction</text>`, "</svg>");
+  out.push(
+    `<text x="10" y="${digits(y + 28)}">0 to ${most} ${escaped(legendOf(map))}</text>`,
+    "</svg>",
+  );
   return `${out.join("\n")}\n`;
 }
 
@@ -124,7 +131,7 @@ export function voltageMapText(map: VoltageMap, width = 64): string {
   }
   const framed = lines.map((line) => `|${line}|`).join("\n");
   const border = `+${"-".repeat(field.columns)}+`;
-  const scale = `"${SHADES}" is 0 to ${digits(field.largest)} V across a junction`;
+  const scale = `"${SHADES}" is 0 to ${digits(field.largest)} ${legendOf(map)}`;
   const where = map.selected === undefined ? "" : ", X the selected one";
   return `${border}\n${framed}\n${border}\n${scale}${where}\n`;
 }

@@ -5,6 +5,7 @@ import { fileName } from "../stdin.ts";
 export interface SolveArguments extends CommonArguments, OutputArguments {
   readonly case: string;
   readonly map?: string | undefined;
+  readonly pick?: string | undefined;
 }
 
 export const solve: CommandModule<CommonArguments, SolveArguments> = {
@@ -21,7 +22,13 @@ export const solve: CommandModule<CommonArguments, SolveArguments> = {
       .option("map", {
         type: "string",
         requiresArg: true,
-        describe: "Write a picture (SVG) of the junction voltages of a single case to this file",
+        describe:
+          "Write a picture (SVG) of the junction voltages, of a dot product their errors, to this file",
+      })
+      .option("pick", {
+        type: "string",
+        requiresArg: true,
+        describe: "The id of the case to map, in a file of many",
       })
       .example("tenfold solve case.yaml", "a table, and a coarse map of the junction voltages")
       .example("tenfold solve case.yaml --format json", "all outputs for another program")

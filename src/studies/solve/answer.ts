@@ -67,6 +67,16 @@ function idealColumnCurrents(theCase: CrossbarCase): number[] {
   return out;
 }
 
+/** By how much every junction's voltage misses that with ideal wires and terminals [V]. */
+export function voltageErrors(theCase: CrossbarCase, solution: CrossbarSolution): Float64Array {
+  const { columns } = theCase.problem;
+  const x = sourceVoltages(theCase, ["left", "right"]);
+  const c = sourceVoltages(theCase, ["top", "bottom"]);
+  return solution.junctionVoltages.map(
+    (v, k) => v - (x[Math.floor(k / columns)]! - c[k % columns]!),
+  );
+}
+
 /** All outputs that the case asks for. */
 export function outputsOf(theCase: CrossbarCase, solution: CrossbarSolution): Outputs {
   const { problem } = theCase;

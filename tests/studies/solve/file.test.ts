@@ -1,7 +1,11 @@
 /** Files of cases: one or many, with refusals beside answers. */
+
 import { expect, test } from "vitest";
 import { TenfoldError } from "../../../src/errors/problem.ts";
-import { voltageMapSvg, voltageMapText } from "../../../src/report/crossbar-map.ts";
+import { solveCrossbar } from "../../../src/numerics/crossbar/solve.ts";
+import { voltageMapSvg, voltageMapSvg, voltageMapText, voltageMapText } from "../../../src/report/crossbar-map.ts";
+import { voltageErrors } from "../../../src/studies/solve/answer.ts";
+import type { CrossbarCase } from "../../../src/studies/solve/case.ts";
 import { answerData, solveFile } from "../../../src/studies/solve/file.ts";
 
 const ONE = `
@@ -99,4 +103,22 @@ test("a map shows the selected junction and the largest voltage", () => {
   expect(svg).toContain("a &lt; b");
   expect(svg).toContain("0 to 0.5 V");
   expect(svg.endsWith("</svg>\n")).toBe(true);
+});
+
+test("voltage errors of a dot product are the divider's: one junction behind its terminals", () => {
+  const end = (voltage: number, resistance: number) => ({
+    voltage: Float64Array.of(voltage),
+    resistance: Float64Array.of(resistance),
+  });
+  const problem = {
+    ...{ rows: 1, columns: 1, rowResistance: 0, columnResistance: 0 },
+    junctions: { conductance: Float64Array.of(1e-3) },
+    terminals: { left: end(1, 100), bottom: end(0.25, 400) },
+  };
+  const errors = voltageErrors({ problem } as unknown as CrossbarCase, solveCrossbar(problem));
+  // 0.75 V over 100 + 1000 + 400 ohm: the junction gets two thirds, a quarter of a volt is missing.
+  expect(errors[0]).toBeCloseTo(-0.25, 14);
+  const map = { rows: 1, columns: 1, voltages: errors, title: "t", legend: "V of error" };
+  expect(voltageMapText(map)).toContain("0 to 0.25 V of error");
+  expect(voltageMapSvg(map)).toContain("0 to 0.25 V of error");
 });
