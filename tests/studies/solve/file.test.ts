@@ -3,7 +3,7 @@
 import { expect, test } from "vitest";
 import { TenfoldError } from "../../../src/errors/problem.ts";
 import { solveCrossbar } from "../../../src/numerics/crossbar/solve.ts";
-import { voltageMapSvg, voltageMapSvg, voltageMapText, voltageMapText } from "../../../src/report/crossbar-map.ts";
+import { voltageMapSvg, voltageMapText } from "../../../src/report/crossbar-map.ts";
 import { voltageErrors } from "../../../src/studies/solve/answer.ts";
 import type { CrossbarCase } from "../../../src/studies/solve/case.ts";
 import { answerData, solveFile } from "../../../src/studies/solve/file.ts";
