@@ -1,7 +1,8 @@
 // Regenerates what is made from the program: reports/ and the outputs in README.md. With --check compares byte by byte
 // instead of writing.
 import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { basename, dirname, join } from "node:path";
 import { claimReports } from "./claim-reports.mjs";
 import { sectionReports } from "./section-reports.mjs";
@@ -29,6 +30,7 @@ const tenfold = (...args) => {
 async function expected() {
   const files = new Map([["README.md", readme()]]);
   files.set("reports/crossbar-closed-forms.md", await closedForms());
+  for (const [name, text] of demoReport()) files.set(`reports/tarn/${name}`, text);
   for (const [name, text] of await handbook()) files.set(`reports/${name}`, text);
   for (const config of readdirSync(join(root, "configs")).filter((f) => f.endsWith(".yaml")).sort()) {
     const study = `configs/${config}`;
@@ -41,6 +43,20 @@ async function expected() {
     for (const [ending, made] of sectionReports(tenfold, study, text)) files.set(`${name}${ending}`, made);
   }
   return files;
+}
+
+/** The whole report of the demo, every file of it. */
+function demoReport() {
+  const folder = mkdtempSync(join(tmpdir(), "tenfold-report-"));
+  try {
+    tenfold("report", "configs/tarn-working-memory.yaml", "--out", folder, "--force", "--quiet");
+    return readdirSync(folder, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath ?? entry.path, entry.name))
+      .map((path) => [path.slice(folder.length + 1), readFileSync(path, "utf8")]);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 }
 
 /** What lies in reports/ although nothing makes it. */
