@@ -1,6 +1,7 @@
 export * from "./crossbar/index.ts";
 export * from "./decimal-rounding.ts";
 export * from "./ode/integrate.ts";
+export * from "./optimise.ts";
 export * from "./quadrature.ts";
 export * from "./quantile.ts";
 export * from "./roots.ts";
@@ -17,4 +18,3 @@ export * from "./special/gamma.ts";
 export * from "./special/lambert.ts";
 export * from "./special/normal.ts";
 export * from "./sum.ts";
-export * from "./optimise.ts";

@@ -48,7 +48,8 @@ function needed(program, outputs) {
     .reverse()
     .filter((step) => {
       if (step.kind !== "formula") {
-        if (step.outputs.some((name) => wanted.has(name))) throw new Error("a procedure is no formula");
+        if (step.outputs.some((name) => wanted.has(name)))
+          throw new Error("a procedure is no formula");
         return false;
       }
       if (!wanted.has(step.name)) return false;

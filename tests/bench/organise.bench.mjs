@@ -17,12 +17,16 @@ export async function run(report) {
   };
   const pruned = timed(false);
   const all = timed(true);
-  if (JSON.stringify(pruned.found) !== JSON.stringify(all.found)) throw new Error("the search found something else");
+  if (JSON.stringify(pruned.found) !== JSON.stringify(all.found))
+    throw new Error("the search found something else");
   report("organisations", all.evaluations);
   report("computed by the search", pruned.evaluations);
   report("boxes bounded by the search", pruned.bounds);
   report("fewer evaluations, times", all.evaluations / pruned.evaluations, "", "at least 50");
-  report("fewer, bounds counted as evaluations", all.evaluations / (pruned.evaluations + pruned.bounds));
+  report(
+    "fewer, bounds counted as evaluations",
+    all.evaluations / (pruned.evaluations + pruned.bounds),
+  );
   report("search", pruned.seconds, "s");
   report("everything / search, time", all.seconds / pruned.seconds);
 }

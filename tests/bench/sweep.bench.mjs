@@ -54,16 +54,20 @@ function againstNumpy(report) {
     return performance.now() - from;
   };
   const ours = median(Array.from({ length: 12 }, once).slice(3));
-  const { model } = estimateStudy({ ...read, samples: 16 }, openCatalogue(), parseFormula).designs[0];
+  const { model } = estimateStudy({ ...read, samples: 16 }, openCatalogue(), parseFormula)
+    .designs[0];
   const folder = mkdtempSync(join(tmpdir(), "tenfold-numpy-"));
   try {
     const file = join(folder, "sweep.py");
     writeFileSync(file, numpyProgram(model.program, model.nominal(), VARIED, QUANTITIES, POINTS));
     const env = { ...process.env, OMP_NUM_THREADS: "1", OPENBLAS_NUM_THREADS: "1" };
-    const { seconds, sums } = JSON.parse(execFileSync("python3", [file], { env, encoding: "utf8" }));
+    const { seconds, sums } = JSON.parse(
+      execFileSync("python3", [file], { env, encoding: "utf8" }),
+    );
     for (const [k, sum] of sums.entries()) {
       const own = outputs[k].reduce((a, b) => a + b, 0);
-      if (!(Math.abs(own / sum - 1) < 1e-9)) throw new Error(`${QUANTITIES[k]}: ${own} is not NumPy's ${sum}`);
+      if (!(Math.abs(own / sum - 1) < 1e-9))
+        throw new Error(`${QUANTITIES[k]}: ${own} is not NumPy's ${sum}`);
     }
     report("estimates, one thread", (1000 * POINTS) / ours, "/s");
     report("the same formulas in NumPy", POINTS / seconds, "/s");
@@ -83,9 +87,14 @@ function sweep(folder, points, workers) {
   const code = `process.on("exit",()=>{require("fs").writeSync(2,"RSS "+process.resourceUsage().maxRSS+"\\n")});import(${JSON.stringify(PROGRAM)})`;
   const args = ["sweep", file, "--out", out, "--force", "--quiet", "--workers", String(workers)];
   const from = performance.now();
-  const { status, stderr } = spawnSync(process.execPath, ["-e", code, "tenfold", ...args], { encoding: "utf8" });
+  const { status, stderr } = spawnSync(process.execPath, ["-e", code, "tenfold", ...args], {
+    encoding: "utf8",
+  });
   if (status !== 0) throw new Error(stderr);
-  return { seconds: (performance.now() - from) / 1000, memory: Number(/RSS (\d+)/.exec(stderr)[1]) / 1024 };
+  return {
+    seconds: (performance.now() - from) / 1000,
+    memory: Number(/RSS (\d+)/.exec(stderr)[1]) / 1024,
+  };
 }
 
 export async function run(report) {
@@ -101,7 +110,12 @@ export async function run(report) {
       const one = sweep(folder, 2_000_000, 1).seconds;
       return one / sweep(folder, 2_000_000, 2).seconds;
     });
-    report(`two workers / one, ${availableParallelism()} processors`, median(ratios), "", "at least 1.8");
+    report(
+      `two workers / one, ${availableParallelism()} processors`,
+      median(ratios),
+      "",
+      "at least 1.8",
+    );
     const few = sweep(folder, 10_000, 1).memory;
     const many = sweep(folder, 1_000_000, 1).memory;
     report("memory at 10^4 points", few, "MiB");

@@ -130,9 +130,15 @@ function dynamicCell(embedded: boolean): Sheet {
         "current at the driver",
         "dic",
       ),
-      write_voltage: formula("V", "supply", "voltage of the columns while a cell is written", "dic", {
-        note: "the row is boosted beyond it, but carries no current: see its swing",
-      }),
+      write_voltage: formula(
+        "V",
+        "supply",
+        "voltage of the columns while a cell is written",
+        "dic",
+        {
+          note: "the row is boosted beyond it, but carries no current: see its swing",
+        },
+      ),
       write_time: formula(
         "s",
         "3 * dynamic_access_resistance * storage_capacitance",

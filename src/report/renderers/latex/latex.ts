@@ -8,7 +8,7 @@ import type {
   Table,
 } from "../../document/document.ts";
 import { barTable } from "../bar-table.ts";
-import { alignment, cellText, layComparison } from "../figures.ts";
+import { alignment, cellText, type LaidComparison, layComparison } from "../figures.ts";
 import { escapeLatex } from "./escape.ts";
 import { latexUnit } from "./unit.ts";
 
@@ -96,6 +96,7 @@ function longTable(
   const above = caption === undefined ? [] : [`\\textbf{${escapeLatex(caption)}}`, ""];
   return [
     ...above,
+    "{\\small\\setlength{\\tabcolsep}{4pt}",
     `\\begin{longtable}{@{}${columns}@{}}`,
     "\\toprule",
     `${head.map((cell) => `\\textbf{${cell}}`).join(" & ")} \\\\`,
@@ -103,30 +104,59 @@ function longTable(
     "\\endhead",
     ...rows,
     "\\bottomrule",
-    "\\end{longtable}",
+    "\\end{longtable}}",
   ].join("\n");
 }
 
-/** A text longer than this gets a column that wraps. */
-const LONG_TEXT = 40;
+/** About how many letters of small print go on a line; wider tables wrap. */
+const LINE = 98;
+/** A column is never asked for more letters than this. */
+const WIDEST = 40;
 
 function renderTable(table: Table): string {
   const texts = table.rows.map((row) => row.map((cell) => cellText(cell)));
+  const widths = table.columns.map(({ title }, c) =>
+    Math.min(WIDEST, Math.max(title.length, ...texts.map((row) => row[c]!.length))),
+  );
+  const whole = widths.reduce((sum, width) => sum + width + 4, 0);
+  const long = texts.some((row) => row.some((one) => one.length > WIDEST));
   const columns = table.columns.map((_, c) => {
-    if (texts.some((row) => row[c]!.length > LONG_TEXT)) return "p{0.4\\linewidth}";
-    return alignment(table, c) === "right" ? "r" : "l";
+    if (!long && whole <= LINE) return alignment(table, c) === "right" ? "r" : "l";
+    const share = (0.9 * (widths[c]! + 4)) / whole;
+    return `>{\\raggedright\\arraybackslash}p{${share.toFixed(3)}\\linewidth}`;
   });
   return longTable(
     table.caption,
     columns.join(""),
     table.columns.map((column) => escapeLatex(column.title)),
-    texts.map((row) => `${row.map(escapeLatex).join(" & ")} \\\\`),
+    texts.map((row) => `${row.map(escapeLatex).map(breakable).join(" & ")} \\\\`),
   );
 }
 
-/** Each quantity takes up to three lines: values, intervals, ratios. */
+/** A long name may break behind an underscore. */
+function breakable(text: string): string {
+  return text.replace(/\\_/g, "\\_\\allowbreak{}");
+}
+
+/** So many designs go side by side on a page; the others follow in a table of their own. */
+const DESIGNS_ACROSS = 4;
+
 function renderComparison(comparison: Comparison): string {
   const laid = layComparison(comparison);
+  const tables: string[] = [];
+  for (let from = 0; from === 0 || from < laid.designs.length; from += DESIGNS_ACROSS) {
+    const designs = laid.designs.slice(from, from + DESIGNS_ACROSS);
+    const rows = laid.rows.map((row) => ({
+      ...row,
+      cells: row.cells.slice(from, from + DESIGNS_ACROSS),
+    }));
+    tables.push(comparisonPart(from === 0 ? comparison.caption : undefined, { designs, rows }));
+  }
+  return tables.join("\n\n");
+}
+
+/** Each quantity takes up to three lines: values, intervals, ratios. */
+function comparisonPart(caption: string | undefined, laid: LaidComparison): string {
   const rows = laid.rows.flatMap((row) => {
     const lines = [
       [escapeLatex(row.label), latexUnit(row.unit), ...row.cells.map((c) => escapeLatex(c.value))],
@@ -141,7 +171,7 @@ function renderComparison(comparison: Comparison): string {
     });
   });
   return longTable(
-    comparison.caption,
+    caption,
     `ll${"l".repeat(laid.designs.length)}`,
     ["quantity", "unit", ...laid.designs.map(escapeLatex)],
     rows,
