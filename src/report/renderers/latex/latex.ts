@@ -190,11 +190,16 @@ function renderPairs(pairs: Pairs): string {
   return environment("description", items);
 }
 
+const LONGEST_DISPLAY = 150;
+
 /** `latex` comes from our own printer of formula trees, never from a user's text. */
 function renderFormula(formula: Formula): string {
   const result =
     formula.result === undefined ? "" : ` = \\mbox{${escapeLatex(cellText(formula.result))}}`;
-  return `\\[\n${formula.latex}${result}\n\\]`;
+  // A display never breaks; a formula in a line does, behind its operators.
+  return formula.latex.length > LONGEST_DISPLAY
+    ? `\\begin{flushleft}\n\\(\\displaystyle ${formula.latex}\\)${result}\n\\end{flushleft}`
+    : `\\[\n${formula.latex}${result}\n\\]`;
 }
 
 function renderBars(bars: Bars): string {
