@@ -5,6 +5,7 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from "node:os";
 import { basename, dirname, join } from "node:path";
 import { claimReports } from "./claim-reports.mjs";
+import { evidenceReports } from "./evidence-reports.mjs";
 import { sectionReports } from "./section-reports.mjs";
 import { closedForms } from "./closed-forms.mjs";
 import { root } from "./fingerprint.mjs";
@@ -32,6 +33,7 @@ async function expected() {
   files.set("reports/crossbar-closed-forms.md", await closedForms());
   for (const [name, text] of demoReport()) files.set(`reports/tarn/${name}`, text);
   for (const [name, text] of await handbook()) files.set(`reports/${name}`, text);
+  for (const [path, text] of evidenceReports(tenfold)) files.set(path, text);
   for (const config of readdirSync(join(root, "configs")).filter((f) => f.endsWith(".yaml")).sort()) {
     const study = `configs/${config}`;
     const name = `reports/${basename(config, ".yaml")}`;

@@ -2,6 +2,7 @@ import { check } from "./check.ts";
 import { claim } from "./claim.ts";
 import { compare } from "./compare.ts";
 import { estimate } from "./estimate.ts";
+import { evidence } from "./evidence.ts";
 import { explain } from "./explain.ts";
 import { list } from "./list.ts";
 import { merge } from "./merge.ts";
@@ -32,6 +33,7 @@ export const COMMANDS = [
   merge,
   report,
   organise,
+  evidence,
   standby,
   list,
   show,
