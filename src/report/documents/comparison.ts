@@ -75,7 +75,9 @@ export function breakdownBars(
 }
 
 /** What was found about the designs, the worst first. What several have in common is said once. */
-export function remarkNotes(designs: readonly EstimatedDesign[]): Note[] {
+export function remarkNotes(
+  designs: readonly Pick<EstimatedDesign, "title" | "remarks">[],
+): Note[] {
   const order = { warning: 0, caution: 1, note: 2 };
   const found = designs.flatMap(({ title, remarks }) =>
     remarks.map((remark) => ({ title, ...remark })),

@@ -1,9 +1,9 @@
 import type { Reference } from "../../../catalogue/index.ts";
 import { derive } from "../../../formulas/derive.ts";
-import type { StudyEstimate } from "../../../studies/estimate.ts";
+import type { EstimatedDesign, StudyEstimate } from "../../../studies/estimate.ts";
 import type { Provenance } from "../../../studies/estimate-data.ts";
 import type { Block, Document } from "../../document/document.ts";
-import { heading, note, paragraph, text } from "../../document/make.ts";
+import { heading, paragraph, text } from "../../document/make.ts";
 import { CAUTIONS } from "../cautions.ts";
 import { breakdownBars, comparisonTable, remarkNotes } from "../comparison.ts";
 import { subtitleOf } from "../header.ts";
@@ -51,9 +51,7 @@ export function reportDocument(matter: ReportMatter): Document {
       ...bars.flatMap(stackPicture),
       heading("Cautions"),
       ...remarkNotes(estimate.designs).filter(({ level }) => level !== "warning"),
-      ...estimate.designs.flatMap(({ title, design }) =>
-        design.organised.chosen.map((what) => note("note", `${title} · ${what}`)),
-      ),
+      ...remarkNotes(estimate.designs.map(chosenFor)),
       ...CAUTIONS,
       ...tracedBlocks(estimate),
       heading("Assumptions that nobody gave"),
@@ -68,6 +66,12 @@ export function reportDocument(matter: ReportMatter): Document {
       ...rerunBlocks(matter),
     ],
   };
+}
+
+/** What was chosen for a design that says nothing of it. */
+function chosenFor({ title, design }: EstimatedDesign) {
+  const remarks = design.organised.chosen.map((said) => ({ level: "note" as const, text: said }));
+  return { title, remarks };
 }
 
 /** The formula of each figure of one design, as it was computed. */

@@ -48,10 +48,11 @@ function renderBlock(block: Block): string {
   switch (block.kind) {
     case "heading":
       return `\\${block.level === 1 ? "subsection" : "subsubsection"}*{${escapeLatex(block.text)}}`;
-    // Neither has a meaning on paper: what a picture shows stands in a table too.
+    // Links lead nowhere on paper.
     case "contents":
-    case "picture":
       return "";
+    case "picture":
+      return escapeLatex(`${block.caption} Drawn in charts/${block.name}.svg.`);
     case "paragraph":
       return escapeLatex(block.text);
     case "list":
