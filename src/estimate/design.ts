@@ -10,6 +10,7 @@ import type { Instance } from "../formulas/sheet.ts";
 import type { Correction } from "../models/periphery/index.ts";
 import { finLayoutRatios } from "../models/process/defaults.ts";
 import type { CellModel } from "../models/registry.ts";
+import { formatQuantity } from "../quantities/format.ts";
 import type { Parameter } from "../quantities/parameter.ts";
 import type { EntryUse } from "../schema/field.ts";
 import type { Design, Study } from "../schema/study.ts";
@@ -95,12 +96,28 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
     correction: correctionOf(design),
     organised,
     ...(reliability && { reliability }),
-    cautions: all.flatMap(({ cautions }) => cautions),
+    cautions: [
+      ...all.flatMap(({ cautions }) => cautions),
+      ...supplyCaution(technology, parameters),
+    ],
     defaulted: all.flatMap((one) =>
       one.defaulted.map((field) => `${one.kind} ${one.name}: ${field}`),
     ),
     locate,
   };
+}
+
+/** How far a supply may be from the technology's own before currents and delays are no longer those stated. */
+const SUPPLY_ROOM = 0.1;
+
+/** Currents and delays of a technology are stated at its own supply, and no model moves them to another one. */
+function supplyCaution(technology: Resolved, parameters: ParameterSet): string[] {
+  const own = technology.parameters["supply"];
+  const used = parameters.get("supply");
+  if (own === undefined || used === undefined) return [];
+  if (Math.abs(used.value / own.value - 1) <= SUPPLY_ROOM) return [];
+  const stated = formatQuantity({ value: own.value }, "V");
+  return [`currents, leakage and delays are those at the technology's own supply of ${stated}`];
 }
 
 /** Devices with fins carry more current per layout width than planar ones. */
