@@ -40,6 +40,8 @@ export interface OrganisePlan {
 const MOST_POINTS = 2 ** 40;
 /** Keys of a design that may vary by their own name. */
 const DESIGN_KEYS = ["error_correction", "bias", "technology"];
+/** What stands below such a key of a design may vary by its path in the design. */
+const DESIGN_GROUPS = /^(tile|cell|overrides|wires|bias|error_correction|reliability)\./;
 const ORGANISATION_PATHS: Readonly<Record<string, string>> = {
   rows: "tile.rows",
   columns: "tile.columns",
@@ -71,7 +73,7 @@ export function planOrganise(
   const units = unitsOf([model]);
   const variables = Object.entries(section.vary).map(([name, statement]) => {
     const path = `/organise/vary/${name}`;
-    const place = DESIGN_KEYS.includes(name) ? `designs.${design}.${name}` : name;
+    const place = placeOf(name, design);
     return sorted(axisOf(study, path, place, statement, units).variables[0]!);
   });
   const sizes = variables.map(({ kind, values, texts }) =>
@@ -124,6 +126,14 @@ export function planOrganise(
       ),
     ],
   };
+}
+
+/** A varied name as a parameter or a place of the study: a design's own paths go below it. */
+function placeOf(name: string, design: string): string {
+  const organised = Object.keys(ORGANISATION_PATHS).find((one) => ORGANISATION_PATHS[one] === name);
+  if (organised !== undefined) return organised;
+  const own = DESIGN_KEYS.includes(name) || DESIGN_GROUPS.test(name);
+  return own ? `designs.${design}.${name}` : name;
 }
 
 function modelOf(study: Study, catalogue: Catalogue, parse: Parser, name: string | undefined) {
