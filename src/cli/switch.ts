@@ -5,11 +5,12 @@ import { resolveDesign } from "../estimate/design.ts";
 import { readText } from "../io/read.ts";
 import { openSwitch } from "../io/switch.ts";
 import { writeFileWhole } from "../io/write.ts";
-import type { SwitchGeometry } from "../models/switch/geometry.ts";
+import { DIRECT, type SwitchGeometry } from "../models/switch/geometry.ts";
 import { readQuantity } from "../quantities/quantity.ts";
 import { switchData, switchDocument, switchPart } from "../report/documents/switch.ts";
 import { fitData, fitDocument } from "../report/documents/switch-fit.ts";
 import { fitMeasured, fittable } from "../studies/switch/fit.ts";
+import type { LoopDrive } from "../studies/switch/loop.ts";
 import { readMeasured } from "../studies/switch/measured.ts";
 import { geometryOf, studySwitch } from "../studies/switch/switch.ts";
 import type { SwitchArguments } from "./commands/switch.ts";
@@ -21,7 +22,7 @@ import { openNamed } from "./study.ts";
 export async function switchAndPrint(options: SwitchArguments): Promise<void> {
   const { resolved, temperature } = await namedSwitch(options);
   if (options.fit !== undefined) return fitAndPrint(options, geometryOf(resolved, temperature));
-  const study = studySwitch(resolved, temperature);
+  const study = studySwitch(resolved, temperature, drivenBy(options));
   const { part } = options;
   await emit(
     {
@@ -35,6 +36,29 @@ export async function switchAndPrint(options: SwitchArguments): Promise<void> {
   const { title, times, retentionTime } = study;
   const chart = drawSwitchingTimes({ title, times, retention: retentionTime });
   await writeFileWhole(options.chart, chart, { force: options.force });
+}
+
+/** The drive of the loop as the options state it. */
+function drivenBy(options: SwitchArguments): LoopDrive {
+  const read = (text: string | undefined, unit: string) =>
+    text === undefined ? undefined : readQuantity(text, unit);
+  const series = read(options["series-resistance"], "ohm") ?? DIRECT.series_resistance;
+  const limit = read(options["current-limit"], "A") ?? DIRECT.current_limit;
+  if (!(series >= 0 && limit > 0)) {
+    refuse({
+      code: "out-of-range",
+      what: "no source drives a loop with such a circuit",
+      got: `${series} ohm, ${limit} A`,
+      expected: "--series-resistance of 0 or more, --current-limit above 0",
+    });
+  }
+  return {
+    form: options.drive,
+    amplitude: read(options.amplitude, "V"),
+    period: read(options.period, "s"),
+    width: read(options.width, "s"),
+    circuit: { series_resistance: series, current_limit: limit },
+  };
 }
 
 /** Prints the fit of a switch to measured points. */

@@ -2,6 +2,7 @@ import type { CommandModule } from "yargs";
 import { type CommonArguments, OUTPUT, type OutputArguments, STUDY } from "../options.ts";
 
 const PARTS = ["boundary", "switching_times", "retention", "loop"] as const;
+const DRIVES = ["triangle", "sine", "pulse"] as const;
 
 export interface SwitchArguments extends CommonArguments, OutputArguments {
   readonly file: string;
@@ -10,6 +11,12 @@ export interface SwitchArguments extends CommonArguments, OutputArguments {
   readonly temperature: string;
   readonly chart?: string | undefined;
   readonly part?: (typeof PARTS)[number] | undefined;
+  readonly drive: (typeof DRIVES)[number];
+  readonly amplitude?: string | undefined;
+  readonly period?: string | undefined;
+  readonly width?: string | undefined;
+  readonly "series-resistance"?: string | undefined;
+  readonly "current-limit"?: string | undefined;
   readonly fit?: string | undefined;
   readonly free?: string | undefined;
 }
@@ -45,6 +52,36 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
           choices: PARTS,
           describe: "One table alone, as a CSV text needs it",
         },
+        drive: {
+          choices: DRIVES,
+          default: "triangle" as const,
+          describe: "What drives the loop: first above zero, then below",
+        },
+        amplitude: {
+          type: "string",
+          requiresArg: true,
+          describe: "Height of the drive both ways (default: the set and the reset voltage)",
+        },
+        period: {
+          type: "string",
+          requiresArg: true,
+          describe: "Time of one loop (default: 1 s)",
+        },
+        width: {
+          type: "string",
+          requiresArg: true,
+          describe: "Width of each pulse of the drive (default: a quarter of the period)",
+        },
+        "series-resistance": {
+          type: "string",
+          requiresArg: true,
+          describe: "Resistance between the source of the loop and the switch (default: none)",
+        },
+        "current-limit": {
+          type: "string",
+          requiresArg: true,
+          describe: "Largest current of the source of the loop (default: none)",
+        },
         fit: {
           type: "string",
           requiresArg: true,
@@ -60,6 +97,8 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
       .options(OUTPUT)
       .example("tenfold switch my-switch.yaml", "tables for the terminal")
       .example("tenfold switch my-switch.yaml --part loop --format csv", "the loop as data")
+      .example("tenfold switch my-switch.yaml --drive sine --period 1ms", "a faster loop")
+      .example('tenfold switch my-switch.yaml --current-limit "50 uA"', "with a limited source")
       .example("tenfold switch my-switch.yaml --chart times.svg", "with a picture")
       .example("tenfold switch my-switch.yaml --fit times.csv", "fitted, with intervals")
       .example("tenfold switch memory.yaml --design hybrid", "the switch of a design"),

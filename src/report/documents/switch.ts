@@ -69,7 +69,7 @@ export function switchDocument(study: SwitchStudy): Document {
       { temperature: "temperature", retention: "retention" },
       retention.map(({ time }, i) => [kelvins[i]!, quantity("s", time)]),
     ),
-    heading(`Current-voltage loop of ${loop.period} s`),
+    heading(`Current-voltage loop, ${loop.form} of ${loop.period} s`),
     table(
       "loop",
       { voltage: "voltage", current: "current", gap: "gap" },

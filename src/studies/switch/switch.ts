@@ -8,7 +8,7 @@ import { switchingTime } from "../../models/switch/geometry-motion.ts";
 import { GEOMETRY, NEARLY } from "../../models/switch/geometry-procedure.ts";
 import { exp, log10 } from "../../numerics/special/elementary.ts";
 import { CONSTANTS } from "../../quantities/constants.ts";
-import { type Loop, sweptLoop } from "./loop.ts";
+import { type Loop, type LoopDrive, sweptLoop } from "./loop.ts";
 
 /** Everything in SI. */
 export interface SwitchStudy {
@@ -51,9 +51,14 @@ const STEP_OF_GAP = 0.3e-9;
 /**
  * @param resolved a switch with its geometry
  * @param temperature of the switch [K]
+ * @param driven how the loop is driven
  * @throws TenfoldError `missing-key` for a switch that is measured and not built
  */
-export function studySwitch(resolved: Resolved, temperature: number): SwitchStudy {
+export function studySwitch(
+  resolved: Resolved,
+  temperature: number,
+  driven: LoopDrive = {},
+): SwitchStudy {
   const geometry = geometryOf(resolved, temperature);
   const at = (name: string) => resolved.parameters[name]!.value;
   const [readVoltage, setVoltage, resetVoltage] = [
@@ -94,7 +99,7 @@ export function studySwitch(resolved: Resolved, temperature: number): SwitchStud
     })),
     retentionTime,
     decades: log10(retentionTime / setTime),
-    loop: sweptLoop(geometry, setVoltage, resetVoltage),
+    loop: sweptLoop(geometry, setVoltage, resetVoltage, driven),
   };
 }
 
