@@ -34,6 +34,8 @@ export function tenfold(
 /** An empty directory that goes with the test. */
 export function scratch(): string {
   const directory = mkdtempSync(join(tmpdir(), "tenfold-"));
-  onTestFinished(() => rmSync(directory, { recursive: true, force: true }));
+  onTestFinished(() =>
+    rmSync(directory, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 }),
+  );
   return directory;
 }

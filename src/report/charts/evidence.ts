@@ -49,7 +49,8 @@ export function evidenceChart({ chips }: Evidence): string {
     page,
     svg,
     "Predictions against published silicon",
-    "Predicted against published figures on logarithmic axes, with a band of a factor of two. Open circles are published values from memory. The table of ratios says the same.",
+    "Predicted against published figures on logarithmic axes, with a band of a factor of " +
+      "two. Open circles are published values from memory. The table of ratios says the same.",
   );
 }
 

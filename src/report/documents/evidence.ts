@@ -35,7 +35,8 @@ export function evidenceDocument(evidence: Evidence): Document {
       heading("By quantity and kind"),
       summaryTable(evidence.summaries),
       paragraph(
-        "Values recalled from memory weigh half. The factor is where a further chip's ratio to the median stays in 95 % of cases, widened for small samples.",
+        "Values recalled from memory weigh half. The factor is where a further chip's ratio " +
+          "to the median stays in 95 % of cases, widened for small samples.",
       ),
       heading("Against the stated bounds"),
       ...evidence.verdicts.map(verdictNote),

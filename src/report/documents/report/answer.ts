@@ -30,7 +30,8 @@ export function answerText(estimate: StudyEstimate): string {
   if (chosen === undefined) {
     return baseline === undefined || designs.length === 1
       ? "The study has nothing to compare. Add designs to it."
-      : `No design but ${baseline.title} works at its nominal parameters. What keeps each of the others from working, and what may help, is said below.`;
+      : `No design but ${baseline.title} works at its nominal parameters. What keeps each ` +
+          `of the others from working, and what may help, is said below.`;
   }
   if (baseline === undefined) return withoutBaseline(chosen);
   const rows = compareDesigns(estimate);

@@ -30,7 +30,9 @@ export function ratioPicture(estimate: StudyEstimate): Picture[] {
     {
       kind: "picture",
       name: "ratios",
-      caption: `${title}, with ${Math.round(100 * estimate.study.coverage)} % intervals of the paired ratios. An open dot: the interval holds 1, so the parameters do not decide.`,
+      caption:
+        `${title}, with ${Math.round(100 * estimate.study.coverage)} % intervals of ` +
+        `the paired ratios. An open dot: the interval holds 1, so the parameters do not decide.`,
       alternative: clip(`${title}. ${alternative}`, LONGEST_ALTERNATIVE),
       svg: drawRatios({ title, description: alternative, axis: title, points }),
     },

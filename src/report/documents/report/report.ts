@@ -82,7 +82,8 @@ function tracedBlocks(estimate: StudyEstimate): Block[] {
   return [
     heading(`How the figures of ${title} come about`),
     paragraph(
-      `The last step of each; tenfold explain FILE QUANTITY --design ${name} --depth 9 goes down to every parameter and its source.`,
+      `The last step of each; tenfold explain FILE QUANTITY --design ${name} --depth 9 goes ` +
+        `down to every parameter and its source.`,
     ),
     ...[...figures.keys()].flatMap((quantity): Block[] => {
       const { formula, symbol, unit, value } = derive(model.program, nominal, quantity, 0);
