@@ -1,6 +1,6 @@
 import type { Resolved } from "../catalogue/index.ts";
 import { nearestWord } from "../errors/nearest.ts";
-import { refuse } from "../errors/problem.ts";
+import { refuse, TenfoldError } from "../errors/problem.ts";
 import { resolveDesign } from "../estimate/design.ts";
 import { readText } from "../io/read.ts";
 import { openSwitch } from "../io/switch.ts";
@@ -40,10 +40,12 @@ export async function switchAndPrint(options: SwitchArguments): Promise<void> {
 
 /** The drive of the loop as the options state it. */
 function drivenBy(options: SwitchArguments): LoopDrive {
-  const read = (text: string | undefined, unit: string) =>
-    text === undefined ? undefined : readQuantity(text, unit);
-  const series = read(options["series-resistance"], "ohm") ?? DIRECT.series_resistance;
-  const limit = read(options["current-limit"], "A") ?? DIRECT.current_limit;
+  const read = (name: keyof SwitchArguments & string, unit: string) => {
+    const text = options[name] as string | undefined;
+    return text === undefined ? undefined : optionQuantity(name, text, unit);
+  };
+  const series = read("series-resistance", "ohm") ?? DIRECT.series_resistance;
+  const limit = read("current-limit", "A") ?? DIRECT.current_limit;
   if (!(series >= 0 && limit > 0)) {
     refuse({
       code: "out-of-range",
@@ -54,11 +56,22 @@ function drivenBy(options: SwitchArguments): LoopDrive {
   }
   return {
     form: options.drive,
-    amplitude: read(options.amplitude, "V"),
-    period: read(options.period, "s"),
-    width: read(options.width, "s"),
+    amplitude: read("amplitude", "V"),
+    period: read("period", "s"),
+    width: read("width", "s"),
     circuit: { series_resistance: series, current_limit: limit },
   };
+}
+
+/** A quantity of an option, whose errors name the option. */
+function optionQuantity(name: string, text: string, unit: string): number {
+  try {
+    return readQuantity(text, unit);
+  } catch (error) {
+    if (!(error instanceof TenfoldError)) throw error;
+    const [problem] = error.problems;
+    return refuse({ ...problem!, what: `--${name}: ${problem!.what}` });
+  }
 }
 
 /** Prints the fit of a switch to measured points. */

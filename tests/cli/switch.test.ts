@@ -70,7 +70,7 @@ test("--current-limit and --series-resistance bound the current of the loop", ()
 
 test.each([
   [["--period", "0 s"], "period"],
-  [["--period", "3 V"], "is in V"],
+  [["--period", "3 V"], "--period: `3 V` is in V"],
   [["--drive", "pulse", "--width", "0.9 s"], "--period near four times --width"],
   [["--current-limit", "0 A"], "--current-limit above 0"],
 ])("%j is refused with what to do", (args, words) => {
