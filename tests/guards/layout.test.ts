@@ -15,7 +15,7 @@ test("the top level holds nothing that is not listed here", () => {
     ".npmrc",
     ".settings",
     "DEVELOPERS.md",
-    "LICENSE",
+    ".settings/LICENSE",
     "README.md",
     "configs",
     "package-lock.json",
