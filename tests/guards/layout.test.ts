@@ -15,7 +15,6 @@ test("the top level holds nothing that is not listed here", () => {
     ".npmrc",
     ".settings",
     "DEVELOPERS.md",
-    ".settings/LICENSE",
     "README.md",
     "configs",
     "package-lock.json",
