@@ -7,6 +7,7 @@
 import { pow } from "../numerics/special/elementary.ts";
 import { IMPLEMENTATIONS } from "./functions.ts";
 import { expression, literal, variable } from "./generate.ts";
+import { functionFrom } from "./generated.ts";
 import { readBy, type Step, writtenBy } from "./program.ts";
 import type { Procedure } from "./sheet.ts";
 import { FUNCTIONS, type Tree } from "./tree.ts";
@@ -161,5 +162,6 @@ function makeLoop(tree: Tree): Loop {
     `"use strict";const {${[...FUNCTIONS, "pow"].join(",")}}=f;` +
     `return (out,from,count)=>{const ${columns};` +
     `for(let k=0;k<count;k++){const ${values};out[k]=${code};}}`;
-  return new Function("f", text)(AVAILABLE) as Loop;
+  const factory = functionFrom("f", text) as (f: typeof AVAILABLE) => Loop;
+  return factory(AVAILABLE);
 }

@@ -6,6 +6,7 @@ import { proceduresOf, scalarSource } from "./codegen.ts";
 import { Columns } from "./columns.ts";
 import { reportNonFinite } from "./finite.ts";
 import { IMPLEMENTATIONS } from "./functions.ts";
+import { functionFrom, GENERATES } from "./generated.ts";
 import { type Program, readBy, type Step, writtenBy } from "./program.ts";
 import { neededSteps, segmentsOf } from "./segments.ts";
 import type { Procedure } from "./sheet.ts";
@@ -100,7 +101,8 @@ class CompiledProgram implements Compiled {
 
   evaluate(inputs: Float64Array, values: Float64Array): void {
     if (this.own) this.own(inputs, values);
-    else if (this.evaluations++ < WORTH_A_FUNCTION) this.evaluateFirst(inputs, values);
+    else if (!GENERATES || this.evaluations++ < WORTH_A_FUNCTION)
+      this.evaluateFirst(inputs, values);
     else {
       this.own = this.generate();
       this.own(inputs, values);
@@ -170,7 +172,7 @@ class CompiledProgram implements Compiled {
     const text = scalarSource(segments, { input, carried, output: indexed(this.names) });
     let factory = factories.get(text);
     if (!factory) {
-      factory = new Function("f", "P", text) as Factory;
+      factory = functionFrom("f, P", text) as Factory;
       if (factories.size >= MOST_KEPT) factories.delete(factories.keys().next().value ?? "");
       factories.set(text, factory);
     }

@@ -57,7 +57,8 @@ function renderContents({ items }: Contents): string {
   return `<nav aria-label="Contents"><ul class="contents">${lines.join("\n")}</ul></nav>`;
 }
 
-function renderBlock(block: Block, id?: string): string {
+/** One block as elements that a page with this style sheet may hold. @param id of a heading */
+export function renderBlock(block: Block, id?: string): string {
   switch (block.kind) {
     case "heading": {
       const tag = `h${block.level + 1}`;
