@@ -1,6 +1,6 @@
 /** Fits of a switch from geometry to measured switching times. */
 import { refuse } from "../../errors/problem.ts";
-import { type Fit, fitIntervals, fitLeastSquares } from "../../numerics/optimise.ts";
+import { type Fit, fitIntervals, fitLeastSquares } from "../../numerics/fit/index.ts";
 import { asinh, exp, log } from "../../numerics/special/elementary.ts";
 import {
   type Circuit,
