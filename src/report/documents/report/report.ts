@@ -21,7 +21,7 @@ export interface ReportMatter {
   readonly command: string;
 }
 
-const TOTALS: readonly (readonly [name: string, unit: string, caption: string])[] = [
+export const TOTALS: readonly (readonly [name: string, unit: string, caption: string])[] = [
   ["macro_area", "m^2", "Where the area goes"],
   ["read_energy", "J", "Where the energy of a read goes"],
   ["write_energy", "J", "Where the energy of a write goes"],
