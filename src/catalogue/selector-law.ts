@@ -8,6 +8,7 @@ import type { Resolved } from "./resolve.ts";
 export type SelectorLaw =
   | "none"
   | "transistor"
+  | "array-transistor"
   | "diode"
   | "threshold"
   | "tunnel"

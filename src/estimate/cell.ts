@@ -85,13 +85,9 @@ function withSwitch(
       expected: "`single`, `complementary` or `differential`",
     });
   }
-  if (variant === "transistor") {
+  if (variant === "transistor" || variant === "array-transistor") {
     if (design.bias !== undefined) return biasConflict(study, name);
-    // A memory process draws its cell in squares of its own and takes the device that fits.
-    const single = design.overrides?.["dense_cell_squares"]
-      ? "resistive-transistor-dense"
-      : "resistive-transistor";
-    const kind = form === "differential" ? "resistive-pair" : single;
+    const kind = form === "differential" ? "resistive-pair" : singleCell(variant, device);
     return { kind, model: cells[kind]!, switch: device, selector };
   }
   const kind = (form === "complementary" ? "complementary" : selectorLaw(selector)) as SelectorKind;
@@ -105,6 +101,13 @@ function withSwitch(
     switch: device,
     selector,
   };
+}
+
+/** One transistor and one switch: in a memory process, in a logic process, or written by a field. */
+function singleCell(variant: "transistor" | "array-transistor", device: Resolved): string {
+  if (variant === "array-transistor") return "resistive-array-transistor";
+  const byField = device.parameters["line_write_current"] !== undefined;
+  return byField ? "resistive-field-written" : "resistive-transistor";
 }
 
 function schemesOf({ bias = DEFAULT_SCHEME }: Design): SchemePair {

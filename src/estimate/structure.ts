@@ -64,7 +64,8 @@ export function peripheryStructure(
   const { write, row, supply, ioSupply } = voltages;
   const from = (voltage: number) =>
     voltage <= supply ? "core" : voltage <= ioSupply ? "input-output" : "pump";
-  const pulsed = structure.pulsed;
+  const { fieldWritten = false } = structure;
+  const pulsed = structure.pulsed && !fieldWritten;
   return {
     sensing: model.sensing === "current" ? "current" : "voltage",
     writeSupply: from(write),
@@ -73,6 +74,7 @@ export function peripheryStructure(
     ...(structure.biased && choices.bias !== undefined && { bias: choices.bias }),
     limitedWrite: pulsed,
     verify: pulsed,
+    ...(fieldWritten && { fieldWritten }),
     multiplexed: choices.selectedColumns > 1,
     amplifierPerColumn: model.sensing === "charge",
     correction: choices.correction,

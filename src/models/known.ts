@@ -11,6 +11,7 @@ const TECHNOLOGY: Record<string, Entry> = {
   metal_half_pitch: ["m", "half pitch of the tightest metal"],
   contacted_gate_pitch: ["m", "contacted gate pitch"],
   supply: ["V", "core supply", "V_{DD}"],
+  nominal_supply: ["V", "supply at which the technology states currents and delay", "V_0"],
   io_supply: ["V", "supply of thick-oxide devices", "V_{IO}"],
   nmos_on_current: ["A/m", "on-current of an n-type device per width", "I_{on}"],
   nmos_off_current: [
@@ -31,6 +32,12 @@ const TECHNOLOGY: Record<string, Entry> = {
     "S_0",
   ],
   threshold_temperature_slope: ["V/K", "change of the threshold with temperature"],
+  drain_barrier_lowering: ["1", "fall of the threshold per drain voltage", "\\sigma"],
+  fixed_leakage_current: [
+    "A/m",
+    "current per width through gate and junctions at nominal supply",
+    "I_g",
+  ],
   p_to_n_current: ["1", "on-current of a p-type device over that of an n-type one"],
   thick_gate_length: ["m", "gate length of a thick-oxide device"],
   thick_on_current: ["A/m", "on-current of a thick-oxide device per width"],
@@ -57,6 +64,9 @@ const SWITCH: Record<string, Entry> = {
   reset_time: ["s", "width of the reset pulse"],
   current_limit: ["A", "largest current of the set pulse", "I_c"],
   film_thickness: ["m", "thickness of the switch film"],
+  line_write_current: ["A", "current of each of two wires whose field writes the element"],
+  element_width: ["m", "short side of a magnetic element"],
+  element_length: ["m", "long side of a magnetic element"],
   film_permittivity: ["1", "relative permittivity of the switch film"],
   junction_voltage: ["V", "voltage of the selected junction", "V"],
 };
@@ -71,6 +81,11 @@ const SELECTOR: Record<string, Entry> = {
   selector_emission_voltage: ["V", "voltage per factor e of current"],
   selector_nonlinearity: ["1", "current at the stated voltage over that at half of it"],
   selector_nonlinearity_voltage: ["V", "voltage at which the nonlinearity is stated"],
+  selector_least_cell_squares: ["1", "least area of an array transistor's cell in squares of F"],
+  selector_width_ratio: ["1", "effective over layout width of an array transistor"],
+  selector_on_current: ["A/m", "saturation current of an array transistor per effective width"],
+  selector_closed_current: ["A", "current of an array transistor that is off"],
+  selector_gate_voltage: ["V", "boosted row voltage of an array transistor"],
   selector_prefactor: ["A", "current scale of the selector's sinh law"],
   selector_scale_voltage: ["V", "voltage scale of the selector's sinh law"],
 };
@@ -105,7 +120,21 @@ const BASELINE: Record<string, Entry> = {
 
 /** What the sheets of one folder compute and those of another read. */
 const COMPUTED: Record<string, Entry> = {
+  on_current: ["A/m", "on-current of an n-type device per width at supply and temperature"],
   off_current: ["A/m", "off-current of an n-type device per width at the temperature", "I_{off}"],
+  leakage_heat_ratio: ["1", "off-current at the temperature over that at the reference"],
+  standing_current: ["A/m", "leakage per width, gate and junctions included"],
+  drive_exponent: ["1", "power of the overdrive that the on-current follows", "\\alpha"],
+  drive_ratio: ["1", "on-current over the published one"],
+  mobility_ratio: ["1", "mobility over that at the reference temperature"],
+  overdrive_scale: ["V", "voltage over which the overdrive fades into an exponential"],
+  nominal_overdrive_scale: ["V", "the same at the reference temperature"],
+  overdrive: ["V", "effective overdrive", "V_{ov}"],
+  nominal_overdrive: ["V", "effective overdrive at nominal supply"],
+  threshold_at_supply: ["V", "threshold voltage with the supply at the drain"],
+  transconductance: ["A/(V m)", "transconductance per width of a device at full drive"],
+  fan_out_delay: ["s", "fan-out-of-four delay at supply and temperature"],
+  tau: ["s", "unit of logical effort"],
   unit_resistance_n: ["ohm m", "switching resistance of an n-type device times its width", "R_n"],
   unit_linear_resistance: [
     "ohm m",

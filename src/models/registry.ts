@@ -2,6 +2,7 @@
 import type { Instance } from "../formulas/sheet.ts";
 import { cellDefaults } from "./cells/defaults.ts";
 import { dram, embeddedDram } from "./cells/dynamic.ts";
+import { fieldWrittenCell } from "./cells/field-written.ts";
 import { floatingGate } from "./cells/floating-gate.ts";
 import { gain2t, gain3t } from "./cells/gain.ts";
 import { refresh } from "./cells/refresh.ts";
@@ -18,11 +19,14 @@ import type { SchemePair } from "./crossbar/contract.ts";
 import type { ParameterDefault } from "./define.ts";
 import { functionDefaults } from "./functions/index.ts";
 import { processDefaults } from "./process/defaults.ts";
+import { driveSheet } from "./process/drive.ts";
 import { processSheet } from "./process/transistors.ts";
+import { arrayTransistor } from "./selector/array-transistor.ts";
 import { biasSheets, type SelectorKind } from "./selector/bias.ts";
 import { junctionCurrents } from "./selector/current.ts";
 import { selectorDefaults } from "./selector/defaults.ts";
-import { accessTransistor, denseTransistor } from "./selector/transistor.ts";
+import { fieldTransistor } from "./selector/field-transistor.ts";
+import { accessTransistor } from "./selector/transistor.ts";
 import { switchDefaults } from "./switch/defaults.ts";
 import { junctionFilm, measuredSwitch } from "./switch/measured.ts";
 import { wireDefaults } from "./wire/defaults.ts";
@@ -53,6 +57,10 @@ export interface CellModel {
     readonly erasedByBlock: boolean;
     /** Writes are pulses that are verified and need a limited current. */
     readonly pulsed: boolean;
+    /** The field of two wires writes the cell: no current through it to limit, no verification. */
+    readonly fieldWritten?: boolean;
+    /** Made in a memory process: large tiles, self-aligned circuits on the pitch of the lines. */
+    readonly memoryProcess?: boolean;
   };
 }
 
@@ -91,7 +99,7 @@ export const cells: Readonly<Record<string, CellModel>> = {
   "dram-1t1c": {
     instances: of(dram, refresh),
     sensing: "charge",
-    structure: { ...plain, refreshed: true },
+    structure: { ...plain, refreshed: true, memoryProcess: true },
   },
   "embedded-dram-1t1c": {
     instances: of(staticDevices, embeddedDram, refresh),
@@ -101,7 +109,7 @@ export const cells: Readonly<Record<string, CellModel>> = {
   "nor-flash": {
     instances: of(floatingGate),
     sensing: "current",
-    structure: { ...plain, erasedByBlock: true, pulsed: true },
+    structure: { ...plain, erasedByBlock: true, pulsed: true, memoryProcess: true },
   },
   "split-gate-flash": {
     instances: of(floatingGate),
@@ -113,10 +121,15 @@ export const cells: Readonly<Record<string, CellModel>> = {
     sensing: "current",
     structure: { ...plain, pulsed: true },
   },
-  "resistive-transistor-dense": {
-    instances: of(measuredSwitch, denseTransistor, resistiveTransistorCell),
+  "resistive-array-transistor": {
+    instances: of(measuredSwitch, arrayTransistor, resistiveTransistorCell),
     sensing: "current",
-    structure: { ...plain, pulsed: true },
+    structure: { ...plain, pulsed: true, memoryProcess: true },
+  },
+  "resistive-field-written": {
+    instances: of(measuredSwitch, fieldTransistor, fieldWrittenCell),
+    sensing: "current",
+    structure: { ...plain, pulsed: true, fieldWritten: true },
   },
   "resistive-pair": {
     instances: of(measuredSwitch, accessTransistor, resistivePairCell),
@@ -144,8 +157,8 @@ export function crosspointCellModel(selector: SelectorKind, schemes: SchemePair)
   };
 }
 
-/** The technology's sheet, needed by all. */
-export const processInstances: readonly Instance[] = of(processSheet);
+/** The technology's sheets, needed by all. */
+export const processInstances: readonly Instance[] = of(driveSheet, processSheet);
 
 /**
  * A wire of a metal level of the technology: `row_wire_`, `column_wire_` or `route_wire_` of a

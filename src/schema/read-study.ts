@@ -194,5 +194,6 @@ class StudyChecks {
 }
 
 function isTransistor(selector: Cell["selector"]): boolean {
-  return selector?.variant === "transistor" || selector?.from === "transistor";
+  const words = ["transistor", "array-transistor"];
+  return words.includes(selector?.variant ?? "") || words.includes(selector?.from ?? "");
 }

@@ -18,6 +18,7 @@ const SWITCHES = [
   "oxide-filament",
   "interface-oxide",
   "magnetic-tunnel",
+  "magnetic-field",
   "metal-bridge",
   "phase-change",
   "tunnel-gap",
@@ -51,8 +52,7 @@ const cell = fc.oneof(
   {
     weight: 1,
     arbitrary: device.map((from) => ({
-      cell: { switch: from, selector: { kind: "transistor" } },
-      overrides: { dense_cell_squares: "6" },
+      cell: { switch: from, selector: "array-transistor" },
       decks: 1,
     })),
   },

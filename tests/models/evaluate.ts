@@ -34,7 +34,7 @@ interface Entry {
 }
 
 const UNITS: readonly (readonly [RegExp, string])[] = [
-  [/^(nmos|thick)_o.*_current$/, "A/m"],
+  [/^(nmos|thick)_o.*_current$|^fixed_leakage_current$/, "A/m"],
   [/(gate|drain)_capacitance$/, "F/m"],
   [/^resistivity_times_mean_free_path$/, "ohm m^2"],
   [/^bulk_resistivity/, "ohm m"],
@@ -89,6 +89,7 @@ export function technology(name: string, which: Which = "value"): Record<string,
     ...defaults,
     ...own,
     feature: own["metal_half_pitch"]!,
+    nominal_supply: own["supply"]!,
     ...(fins ? { layout_width_ratio: fins[which] } : {}),
   };
 }
@@ -106,4 +107,21 @@ export function entry(path: string, which: Which = "value"): Record<string, numb
 export function selectorEntry(name: string, which: Which = "value"): Record<string, number> {
   const own = valuesOfFile(`selectors/${name}`, which);
   return Object.fromEntries(Object.entries(own).map(([key, value]) => [`selector_${key}`, value]));
+}
+
+/** Figures that a kind of cell needs beside a switch's: of its selector, of its magnetic element. */
+export function ownFigures(kind: string): Values {
+  if (kind === "resistive-array-transistor") {
+    return {
+      selector_least_cell_squares: 6,
+      selector_width_ratio: 2,
+      selector_on_current: 400,
+      selector_closed_current: 1e-15,
+      selector_gate_voltage: 2.8,
+    };
+  }
+  if (kind === "resistive-field-written") {
+    return { line_write_current: 6e-3, element_width: 350e-9, element_length: 700e-9 };
+  }
+  return {};
 }

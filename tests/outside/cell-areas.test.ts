@@ -3,7 +3,7 @@
 // micrometres.
 import { expect, test } from "vitest";
 import { cells, processInstances } from "../../src/models/registry.ts";
-import { entry, evaluate, technology, type Values } from "../models/evaluate.ts";
+import { entry, evaluate, ownFigures, technology, type Values } from "../models/evaluate.ts";
 
 function area(kind: string, name: string, path: string, over: Values = {}): number {
   const got = evaluate([...processInstances, ...cells[kind]!.instances], {
@@ -12,6 +12,7 @@ function area(kind: string, name: string, path: string, over: Values = {}): numb
     column_capacitance: 1e-13,
     column_resistance: 100,
     ...entry(path),
+    ...ownFigures(kind),
     ...over,
   });
   return got["cell_area"]! * 1e12;
@@ -75,23 +76,25 @@ const EMBEDDED = [
   [0.046, "cmos-22", "magnetic-tunnel", "A 22nm 32Mb embedded STT-MRAM, ISSCC 2020"],
 ] as const;
 
-test("embedded one-transistor cells are within 2.5 of the published, rather too small", () => {
+test("embedded one-transistor cells are within 1.6 of the published, the median within 1.25", () => {
   const ratios = EMBEDDED.map(([published, name, device]) => {
     const ratio = area("resistive-transistor", name, `switches/${device}`) / published;
-    expect(ratio, `${name} ${device}`).toBeGreaterThan(1 / 2.5);
-    expect(ratio, `${name} ${device}`).toBeLessThan(1.3);
+    expect(ratio, `${name} ${device}`).toBeGreaterThan(1 / 1.6);
+    expect(ratio, `${name} ${device}`).toBeLessThan(1.6);
     return ratio;
   });
-  expect(median(ratios)).toBeGreaterThan(0.6);
+  expect(median(ratios)).toBeGreaterThan(0.8);
+  expect(median(ratios)).toBeLessThan(1.25);
 });
 
 test("cells of memory processes are their own process's squares of F", () => {
-  // A 16Gb ReRAM in 27nm technology, ISSCC 2014: 6 F2; A 4Gb LPDDR2 STT-MRAM, ISSCC 2017: 9 F2, 90
-  // nm by 90 nm
-  const dense = (feature: number, dense_cell_squares: number) =>
-    area("resistive-transistor-dense", "cmos-28", "switches/metal-bridge", {
+  // A write current that the least device carries leaves the least cell: A 16Gb ReRAM in 27nm
+  // technology, ISSCC 2014: 6 F2; A 4Gb LPDDR2 STT-MRAM, ISSCC 2017: 9 F2, 90 nm by 90 nm
+  const dense = (feature: number, selector_least_cell_squares: number) =>
+    area("resistive-array-transistor", "cmos-28", "switches/metal-bridge", {
       feature,
-      dense_cell_squares,
+      selector_least_cell_squares,
+      current_limit: 10e-6,
     });
   expect(dense(27e-9, 6)).toBeCloseTo(0.004374, 12);
   expect(dense(30e-9, 9)).toBeCloseTo(0.0081, 12);
@@ -101,6 +104,30 @@ test("cells of memory processes are their own process's squares of F", () => {
     area("dram-1t1c", "cmos-65", "baselines/dram-1t1c", { feature, cell_area_in_feature_squared });
   expect(dram(56e-9, 6)).toBeCloseTo(0.018816, 12);
   expect(dram(175e-9, 8)).toBeCloseTo(0.245, 12);
+});
+
+test("a write current beyond the least device widens the cell by the width that it needs", () => {
+  // 50 uA x 1.3 at 0.75 of 400 A/m: 217 nm of channel, 108 nm on the layout, 27 nm beside it.
+  const wide = area("resistive-array-transistor", "cmos-28", "switches/metal-bridge", {
+    feature: 27e-9,
+    current_limit: 50e-6,
+  });
+  expect(wide).toBeCloseTo((65e-6 / 300 / 2 + 27e-9) * 81e-9 * 1e12, 12);
+});
+
+test("field-written cells of three papers are within 1.5 of the published, drawn by their lines", () => {
+  // 350 by 700 nm element, 250 nm half pitch of the 180 nm node, 100 nm enclosure: bit line 900 nm
+  // and space 250 nm; digit line 550 nm, space, landing of 450 nm, space. Nothing is tuned.
+  const predicted = area("resistive-field-written", "cmos-180", "switches/magnetic-tunnel");
+  expect(predicted).toBeCloseTo(1.15 * 1.5, 12);
+  for (const published of [
+    1.4, // A high-speed 128-kb MRAM core for future universal memory applications, JSSC 2004
+    1.42, // A 16-Mb MRAM featuring bootstrapped write drivers, JSSC 2005
+    1.55, // A 4-Mb 0.18-um 1T1MTJ toggle MRAM with balanced three input sensing scheme, JSSC 2005
+  ]) {
+    expect(predicted / published).toBeLessThan(1.5);
+    expect(predicted / published).toBeGreaterThan(1 / 1.5);
+  }
 });
 
 test("embedded dynamic cells are within a factor of 1.3 of the published ones", () => {

@@ -91,30 +91,34 @@ test("every part has the transistors that it is built from", () => {
   expect(q("switches")).toBe(4096);
 });
 
-test("the cell is as wide as its bit line and source line, and one and a half gate pitches high", () => {
-  // 100 uA at half of the 1000 uA/um: a device of 0.2 um, with 0.105 um beside it narrower than two wires and two gaps.
-  const device = SWITCH.limit / (0.5 * P.nmos_on_current);
-  near("access_width", device, 1e-9);
-  expect(device + P.metal_half_pitch).toBeLessThan(4 * P.metal_half_pitch);
-  near("cell_area", 4 * P.metal_half_pitch * 1.5 * P.contacted_gate_pitch, 1e-9);
-  near("all_cells_area", 4096 * 0.42e-6 * 0.33e-6, 1e-9);
+// 1.3 x 100 uA of the worst junction at half of three quarters of the 1000 uA/um: a device of 0.347 um.
+const DEVICE = (1.3 * SWITCH.limit) / (0.5 * 0.75 * P.nmos_on_current);
+
+test("the cell is as wide as its transistor and a gap, and one and a half gate pitches high", () => {
+  near("access_width", DEVICE, 1e-9);
+  // With 0.105 um beside it wider than two wires and two gaps; two gates would be 0.44 um by those.
+  const wide = DEVICE + P.metal_half_pitch;
+  expect(wide).toBeGreaterThan(4 * P.metal_half_pitch);
+  expect(wide * 1.5).toBeLessThan(4 * P.metal_half_pitch * 2);
+  near("cell_area", wide * 1.5 * P.contacted_gate_pitch, 1e-9);
+  near("all_cells_area", 4096 * wide * 0.33e-6, 1e-9);
 });
 
 test("a read divides 0.2 V between switch and transistor", () => {
   const across = (resistance: number) =>
-    where((v) => 0.2 * current(v) - (SWITCH.read - v) / resistance, 0, SWITCH.read);
+    where((v) => 1e6 * DEVICE * current(v) - (SWITCH.read - v) / resistance, 0, SWITCH.read);
   const on = (SWITCH.read - across(SWITCH.on)) / SWITCH.on;
   const off = (SWITCH.read - across(SWITCH.off)) / SWITCH.off;
   // The transistor has 36 mV: the parabola bends by 3 % there, of the fifth of the resistance that it is.
   near("cell_on_current", on, 0.01);
   near("cell_off_current", off, 0.001);
   near("signal_current", on - off, 0.01);
-  // Closed neighbours: 50 nA/um on 0.2 um, 63 of them.
-  near("column_leak_current", 63 * 10e-9, 1e-9);
+  // Closed neighbours: 50 nA/um on 0.347 um, 63 of them.
+  near("column_leak_current", 63 * 50e-9 * 1e6 * DEVICE, 1e-9);
 });
 
 test("a write needs the reset voltage, what its transistor drops at 100 uA, and what the column drops", () => {
-  const drop = where((v) => 0.2 * current(v), SWITCH.limit, 0.536);
+  const drop = where((v) => 1e6 * DEVICE * current(v), SWITCH.limit, 0.536);
   near("access_drop", drop, 1e-9);
   const column = (64 * 1.03 + 4) * 0.33e-6 * wireResistance("local");
   near("write_voltage", SWITCH.reset + drop + SWITCH.limit * column, 1e-9);

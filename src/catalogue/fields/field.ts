@@ -43,6 +43,11 @@ export function typical(value: string, low: string, high: string, note?: string)
   };
 }
 
+/** A default that everybody in the trade knows to within its range. */
+export function practice(value: string, low: string, high: string, note: string): DefaultValue {
+  return { value, low, high, source: "common practice", basis: "memory", note };
+}
+
 /** A default that is a choice and has no spread. */
 export function chosen(value: string, note: string): DefaultValue {
   return { value, low: value, high: value, source: "common practice", basis: "default", note };

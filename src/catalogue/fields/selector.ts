@@ -1,9 +1,10 @@
-import { type FieldTable, typical } from "./field.ts";
+import { type FieldTable, practice, typical } from "./field.ts";
 
 /** What is in series with a switch to isolate it. */
 export const SELECTOR_VARIANTS = [
   "none",
   "transistor",
+  "array-transistor",
   "diode",
   "threshold",
   "nonlinear",
@@ -87,6 +88,42 @@ export const SELECTOR_FIELDS: FieldTable = {
     symbol: "V_K",
     variants: ["nonlinear"],
     default: typical("1.5 V", "1 V", "3 V"),
+  },
+  least_cell_squares: {
+    unit: "1",
+    meaning: "least area of the cell in squares of the half pitch, by lithography",
+    variants: ["array-transistor"],
+    default: practice("6", "4", "9", "6 with contacts that two cells share, 8 folded, 4 upright"),
+  },
+  width_ratio: {
+    unit: "1",
+    meaning: "effective width of the transistor over its width on the layout",
+    variants: ["array-transistor"],
+    default: practice("2", "1", "3", "the sides of a fin or saddle conduct too; 1 is planar"),
+  },
+  on_current: {
+    unit: "A/m",
+    meaning: "saturation current per effective width, row boosted",
+    symbol: "I_{on}",
+    variants: ["array-transistor"],
+    default: practice(
+      "400 uA/um",
+      "250 uA/um",
+      "600 uA/um",
+      "some 20 to 40 uA of a device as wide as a line at 30 to 50 nm",
+    ),
+  },
+  closed_current: {
+    unit: "A",
+    meaning: "current of the transistor of a closed cell at the reference temperature",
+    variants: ["array-transistor"],
+    default: practice("1 fA", "0.1 fA", "100 fA", "retention of a dynamic cell needs this"),
+  },
+  gate_voltage: {
+    unit: "V",
+    meaning: "boosted voltage of a row that opens the transistor",
+    variants: ["array-transistor"],
+    default: practice("2.8 V", "2.2 V", "3.3 V", "of processes at 1.2 to 1.8 V"),
   },
   endurance: {
     unit: "1",

@@ -148,5 +148,18 @@ export const SWITCH_FIELDS: FieldTable = {
     symbol: "n_{v}",
     default: typical("1.5", "1", "4", "the mean of many writes"),
   },
+  line_write_current: {
+    unit: "A",
+    meaning: "current of each of two crossing wires whose field writes the element",
+    symbol: "I_{w}",
+  },
+  element_width: {
+    unit: "m",
+    meaning: "short side of a magnetic element that a field writes",
+  },
+  element_length: {
+    unit: "m",
+    meaning: "long side of a magnetic element that a field writes",
+  },
   ...GEOMETRY_FIELDS,
 };

@@ -1,4 +1,4 @@
-import type { Sheet } from "../../formulas/sheet.ts";
+import type { FormulaDefinition, Sheet } from "../../formulas/sheet.ts";
 import { formula, model } from "../define.ts";
 import { cellDefaults } from "./defaults.ts";
 
@@ -9,13 +9,24 @@ const energy = (voltage: string) =>
   `${voltage} * (set_current * set_time + reset_current * reset_time) / 2` +
   " * write_pulses / bits_per_cell";
 
-function transistorCell(count: 1 | 2): Sheet {
+/** What a kind of cell says otherwise than the one-transistor cell. */
+interface Otherwise {
+  readonly name: string;
+  readonly title: string;
+  readonly about: string;
+  readonly formulas: Readonly<Record<string, FormulaDefinition>>;
+}
+
+/** @param otherwise of a cell whose write does not go through its transistor */
+export function transistorCell(count: 1 | 2, otherwise?: Otherwise): Sheet {
   const n = String(count);
   return model({
     parameters: cellDefaults,
     name: count === 1 ? "cell_resistive_transistor" : "cell_resistive_pair",
     title: count === 1 ? "One transistor and one switch" : "Two transistors and two switches",
+    ...otherwise,
     about:
+      (otherwise?.about ?? "") +
       (count === 1
         ? "The gate is on the row, the switch between drain and column; a shared source line. "
         : "Two one-transistor cells side by side, read or searched against each other. ") +
@@ -117,6 +128,7 @@ function transistorCell(count: 1 | 2): Sheet {
         none,
       ),
       erase_time: formula("s", "0", "time to erase a block", "this project", { note: "none" }),
+      ...otherwise?.formulas,
     },
   });
 }

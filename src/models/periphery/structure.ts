@@ -23,6 +23,8 @@ export interface Structure {
   readonly bias?: BiasScheme;
   /** A write has a current of its own that must be limited (resistance switches). */
   readonly limitedWrite: boolean;
+  /** A row has a digit line too, whose current's field writes with that of a column. */
+  readonly fieldWritten?: boolean;
   /** Writes are verified and repeated. */
   readonly verify: boolean;
   /** Several columns share an amplifier, or columns of several decks do. */

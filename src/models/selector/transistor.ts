@@ -12,8 +12,14 @@ const electrical: Readonly<Record<string, FormulaDefinition>> = {
   ),
   access_on_current: formula(
     "A/m",
-    "access_thick > 0.5 ? thick_on_current : nmos_on_current",
+    "access_thick > 0.5 ? thick_on_current : on_current",
     "saturation current per width",
+  ),
+  access_write_on_current: formula(
+    "A/m",
+    "access_thick > 0.5 ? thick_on_current : max(on_current, nmos_on_current)",
+    "saturation current per width in a write: rows rise to the technology's own supply at least",
+    "common practice",
   ),
   access_saturation: formula(
     "V",
@@ -22,7 +28,7 @@ const electrical: Readonly<Record<string, FormulaDefinition>> = {
   ),
   access_load_share: formula(
     "1",
-    "min(1, switch_write_current / (access_width * access_on_current))",
+    "min(1, switch_write_current / (access_width * access_write_on_current))",
     "write current over saturation current",
     "this project",
     { note: "at 1 the transistor limits the current: a narrow device in a memory process may" },
@@ -54,7 +60,7 @@ const electrical: Readonly<Record<string, FormulaDefinition>> = {
   ),
   access_off_current: formula(
     "A",
-    "(access_thick > 0.5 ? thick_off_current * off_current / nmos_off_current : off_current) " +
+    "(access_thick > 0.5 ? thick_off_current * leakage_heat_ratio : off_current) " +
       "* access_width",
     "current when off",
     "cmosvlsi",
@@ -74,19 +80,31 @@ const electrical: Readonly<Record<string, FormulaDefinition>> = {
   ),
 };
 
-/** The access transistor of a logic process: as wide as the write current asks for. */
+/** Width of one finger that holds a share of the wanted width: whole steps, and no less than one. */
+const fingerWidth = (wanted: string, meaning: string): FormulaDefinition =>
+  formula(
+    "m",
+    `max(access_least_width, access_finger_unit > 0 ? ceil(${wanted} / access_least_width) * ` +
+      `access_least_width : ${wanted})`,
+    meaning,
+    "common practice",
+  );
+
+/** The access transistor of a logic process: as wide as the worst junction's write asks for. */
 export const accessTransistor = model({
   parameters: selectorDefaults,
   name: "access_transistor",
   title: "Access transistor",
   about:
-    "Sized to carry the worse write current at a share of its saturation current, which " +
-    "leaves drain voltage over and covers body effect in the worse polarity. Thick oxide " +
-    "where the write voltage exceeds what a core device stands in pulses. One gate per cell " +
-    "needs an isolation gap between neighbouring drains (1.5 gate pitches); two parallel " +
-    "gates share all source contacts (2 pitches of half the width): the smaller of both is " +
-    "taken. The cell is at least as wide as its bit line and its part of the source line, and " +
-    "as tall as one line.",
+    "Sized so that at its slow corner, lowest supply and worst temperature it still carries the " +
+    "write current of the worst junction, at a share of its saturation current, which leaves " +
+    "drain voltage over and covers body effect in the worse polarity. Thick oxide " +
+    "where the write voltage exceeds what a core device stands in pulses. Drawn in whole " +
+    "fingers of the gate pitch: one gate per cell needs an isolation gap between neighbouring " +
+    "drains (1.5 gate pitches); two parallel gates share all contacts (2 pitches of half " +
+    "the width): the smaller of both is taken. Between devices with fins one fin is cut. The cell " +
+    "is at least as wide as its bit line and its part of the source line, and in both directions " +
+    "as wide as the landing of the vias to its storage element.",
   formulas: {
     ...electrical,
     access_least_width: formula(
@@ -95,33 +113,39 @@ export const accessTransistor = model({
       "smallest width",
       "common practice",
     ),
+    worst_write_current: formula(
+      "A",
+      "write_current_margin * switch_write_current",
+      "write current of the worst junction",
+      "this project",
+    ),
     access_wanted_width: formula(
       "m",
-      "max(access_least_width, switch_write_current / (access_drive_share * access_on_current))",
-      "width that the write current asks for",
+      "max(access_least_width, worst_write_current / (access_drive_share * worst_drive_share " +
+        "* access_write_on_current))",
+      "width that the write current of the worst junction asks for at the worst corner",
     ),
-    access_width: formula(
+    access_finger_unit: formula(
       "m",
-      "layout_width_ratio < 1 ? ceil(access_wanted_width / access_least_width) * " +
-        "access_least_width : access_wanted_width",
-      "effective width: whole fins where devices have fins",
-      "this project",
-      { symbol: "W" },
+      "access_thick < 0.5 ? (layout_width_ratio < 1 ? access_least_width : 0) : 0",
+      "step of widths: a whole fin where devices have fins, else none",
     ),
-    access_layout_width: formula(
-      "m",
-      "access_width * (access_thick > 0.5 ? 1 : layout_width_ratio)",
-      "width on the layout",
-    ),
+    one_gate_finger: fingerWidth("access_wanted_width", "width of the finger of one gate"),
+    two_gate_finger: fingerWidth("access_wanted_width / 2", "width of each finger of two gates"),
     access_pitch: formula(
       "m",
       "access_thick > 0.5 ? thick_contacted_pitch : contacted_gate_pitch",
       "gate pitch",
     ),
+    access_layout_ratio: formula(
+      "1",
+      "access_thick > 0.5 ? 1 : layout_width_ratio",
+      "layout width of the access transistor over its effective width",
+    ),
     active_spacing: formula(
       "m",
-      "active_spacing_ratio * metal_half_pitch",
-      "isolation beside a device",
+      "max(active_spacing_ratio * metal_half_pitch, access_finger_unit * access_layout_ratio)",
+      "isolation beside a device: at least one fin where devices have fins",
       "common practice",
     ),
     line_room: formula(
@@ -130,30 +154,43 @@ export const accessTransistor = model({
       "room for bit line and source line beside each other",
       "common practice",
     ),
+    landing_pitch: formula(
+      "m",
+      "landing_pitch_ratio * metal_half_pitch",
+      "least pitch of the landings of vias to the storage elements",
+      "common practice",
+    ),
     one_gate_height: formula(
       "m",
-      "max(1.5 * access_pitch, 2 * feature)",
+      "max(1.5 * access_pitch, landing_pitch)",
       "outline along the column with one gate",
     ),
     one_gate_width: formula(
       "m",
-      "max(access_layout_width + active_spacing, line_room)",
+      "max(one_gate_finger * access_layout_ratio + active_spacing, line_room, landing_pitch)",
       "outline along the row with one gate",
     ),
     two_gate_height: formula(
       "m",
-      "max(2 * access_pitch, 2 * feature)",
+      "max(2 * access_pitch, landing_pitch)",
       "outline along the column with two gates",
     ),
     two_gate_width: formula(
       "m",
-      "max(access_layout_width / 2 + active_spacing, line_room)",
+      "max(two_gate_finger * access_layout_ratio + active_spacing, line_room, landing_pitch)",
       "outline along the row with two gates",
     ),
     access_gates: formula(
       "1",
       "two_gate_height * two_gate_width < one_gate_height * one_gate_width ? 2 : 1",
       "gates of the access transistor",
+    ),
+    access_width: formula(
+      "m",
+      "access_gates > 1.5 ? 2 * two_gate_finger : one_gate_finger",
+      "effective width",
+      "this project",
+      { symbol: "W" },
     ),
     access_cell_height: formula(
       "m",
@@ -164,34 +201,6 @@ export const accessTransistor = model({
       "m",
       "access_gates > 1.5 ? two_gate_width : one_gate_width",
       "outline along the row",
-    ),
-  },
-});
-
-/** The access transistor of a memory process: the cell is given, and its device is what fits. */
-export const denseTransistor = model({
-  parameters: selectorDefaults,
-  name: "dense_transistor",
-  title: "Access transistor of a memory process",
-  about:
-    "A recessed or vertical device in a cell of a stated number of squared half pitches, two " +
-    "of them along the row; all source lines are one plate or lie buried. It carries what it " +
-    "can: the load share tells how near the write current comes to that.",
-  formulas: {
-    ...electrical,
-    access_width: formula(
-      "m",
-      "dense_width_ratio * feature",
-      "effective width",
-      "common practice",
-      { symbol: "W" },
-    ),
-    access_cell_width: formula("m", "2 * feature", "outline along the row", "common practice"),
-    access_cell_height: formula(
-      "m",
-      "dense_cell_squares * feature / 2",
-      "outline along the column",
-      "common practice",
     ),
   },
 });

@@ -13,6 +13,7 @@ import { biasSheets, type SelectorKind } from "../../../src/models/selector/bias
 import {
   entry,
   evaluate,
+  ownFigures,
   selectorEntry,
   technologies,
   technology,
@@ -46,7 +47,7 @@ function at(model: CellModel, name: string, own: Values): Record<string, number>
 
 function plain(kind: string, name = "cmos-65", over: Values = {}): Record<string, number> {
   const path = kind.startsWith("resistive") ? "switches/oxide-bilayer" : `baselines/${kind}`;
-  const own = { ...entry(path), ...over };
+  const own = { ...entry(path), ...ownFigures(kind), ...over };
   // What no sheet reads, such as the erase time of a block, is a parameter of the design itself.
   return { ...own, ...at(cells[kind]!, name, own) };
 }
@@ -145,7 +146,7 @@ test("a write above what a core device stands takes a thick-oxide transistor", (
 });
 
 test("more resistance in the cell never gives more current, signal or a faster write", () => {
-  for (const kind of ["resistive-transistor", "resistive-transistor-dense"]) {
+  for (const kind of ["resistive-transistor", "resistive-array-transistor"]) {
     let last = plain(kind);
     for (const on_resistance of [8e3, 15e3, 5e4]) {
       const got = plain(kind, "cmos-65", { on_resistance });
@@ -168,14 +169,16 @@ test("leakage and refresh rise with temperature, non-volatile cells need neither
 
 test("a one-transistor resistive cell at 65 nm by hand", () => {
   const got = plain("resistive-transistor");
-  // reset: min(1.2 V / 6 kohm, 100 uA) = 100 uA; width 100 uA / (0.5 x 1000 A/m) = 0.2 um
-  expect(got["access_width"]!).toBeCloseTo(0.2e-6, 15);
-  // one gate: 1.5 x 220 nm by max(200 + 105, 420) nm; two gates: 440 nm by max(100 + 105, 420) nm
-  expect(got["cell_area"]! / (330e-9 * 420e-9)).toBeCloseTo(1, 12);
-  // V_D0 = 0.8 x 0.67 V = 0.536 V; half of the current takes 0.536 (1 - sqrt(0.5)) V
-  expect(got["write_voltage"]!).toBeCloseTo(1.2 + 0.536 * (1 - Math.SQRT1_2), 12);
-  // 0.2 V / (6 kohm + 0.536 V / (2 x 1000 A/m x 0.2 um))
-  expect(got["cell_on_current"]!).toBeCloseTo(0.2 / 7340, 12);
+  // reset: min(1.2 V / 6 kohm, 100 uA) = 100 uA; 130 uA of the worst junction at 0.5 x 0.75 of 1000 A/m
+  const width = 130e-6 / 375;
+  expect(got["access_width"]! / width).toBeCloseTo(1, 12);
+  // one gate: 1.5 x 220 nm by max(347 + 105, 420) nm; two gates: 440 nm by max(173 + 105, 420) nm
+  expect(got["cell_area"]! / (330e-9 * (width + 105e-9))).toBeCloseTo(1, 12);
+  // V_D0 = 0.8 x 0.67 V = 0.536 V; a share x of the current takes 0.536 (1 - sqrt(1 - x)) V
+  const drop = 0.536 * (1 - Math.sqrt(1 - 100e-6 / (1000 * width)));
+  expect(got["write_voltage"]!).toBeCloseTo(1.2 + drop, 12);
+  // 0.2 V / (6 kohm + 0.536 V / (2 x 1000 A/m x 0.347 um))
+  expect(got["cell_on_current"]!).toBeCloseTo(0.2 / (6000 + 0.536 / (2000 * width)), 12);
   // 1.5 pulses of 30 ns
   expect(got["write_time"]!).toBeCloseTo(45e-9, 15);
   // 1.357 V x (100 uA x 20 ns + 100 uA x 30 ns) / 2 x 1.5

@@ -10,7 +10,14 @@ import {
   wireInstance,
 } from "../../../src/models/registry.ts";
 import { biasSheets, type SelectorKind } from "../../../src/models/selector/bias.ts";
-import { entry, evaluate, selectorEntry, technologies, technology } from "../evaluate.ts";
+import {
+  entry,
+  evaluate,
+  ownFigures,
+  selectorEntry,
+  technologies,
+  technology,
+} from "../evaluate.ts";
 
 const SELECTORS: Readonly<Record<SelectorKind, string>> = {
   none: "none",
@@ -53,7 +60,7 @@ function kinds(): (readonly [string, CellModel, string, string])[] {
   return [...own, ...crossed];
 }
 
-test.each(kinds())("%s is sound at the corners of its ranges", (_, model, path, selector) => {
+test.each(kinds())("%s is sound at the corners of its ranges", (kind, model, path, selector) => {
   fc.assert(
     fc.property(
       fc.constantFrom(...technologies),
@@ -68,6 +75,7 @@ test.each(kinds())("%s is sound at the corners of its ranges", (_, model, path, 
           ],
           {
             ...drawn(name, path, selector, () => picks.next().value),
+            ...ownFigures(kind),
             row_capacitance: 1e-13,
             column_capacitance: 1e-13,
             column_resistance: 100,

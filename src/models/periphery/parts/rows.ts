@@ -3,12 +3,25 @@
 import type { PartUse, Structure } from "../structure.ts";
 import { lineDriverFor } from "../tile/bias.ts";
 import { decoder } from "../tile/decoder.ts";
+import { digitLineSwitch } from "../tile/field.ts";
 import { raisedRowDriver, rowDriver } from "../tile/rows.ts";
 
 /** Decoder and drivers of the rows. */
 export function rowParts(structure: Structure): PartUse[] {
-  return [rowDecoder, driver(structure)];
+  return [rowDecoder, driver(structure), ...(structure.fieldWritten ? [digitLines] : [])];
 }
+
+const digitLines: PartUse = {
+  name: "digit line switches",
+  prefix: "row_digit_line_",
+  sheet: digitLineSwitch,
+  level: "tile",
+  count: "decoded_rows",
+  activeRead: "0",
+  activeWrite: "1",
+  onReadPath: false,
+  onWritePath: false,
+};
 
 const rowDecoder: PartUse = {
   name: "row decoder",

@@ -43,6 +43,8 @@ const WORDS = {
   refreshed: "refreshed",
   erasedByBlock: "erased by block",
   pulsed: "written by verified pulses",
+  fieldWritten: "written by the field of two wires",
+  memoryProcess: "made in a memory process",
 } as const;
 
 /** What counts as a transistor where, and how many of each part there are. */
