@@ -18,7 +18,9 @@ import { located, type ResolvedCell, resolveCell } from "./cell.ts";
 import { type Organised, organise } from "./layout.ts";
 import { chosen, ParameterSet } from "./parameters.ts";
 import { impossibilities } from "./possible.ts";
-import { type ReliabilityChoice, reliabilityOf, reliabilityParameters } from "./reliability.ts";
+import { reliabilityOf } from "./reliability.ts";
+import { reliabilityParameters } from "./reliability-parameters.ts";
+import type { ReliabilityChoice } from "./reliability-parts.ts";
 import type { WireSource } from "./structure.ts";
 
 /** A design with everything looked up: what an estimate is made from. */
@@ -66,7 +68,7 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
   );
   const entries = [technology, cell.baseline, cell.switch].filter((one) => one !== undefined);
   const parameters = new ParameterSet();
-  parameters.add(finLayout(technology));
+  parameters.add(finLayout(technology), nominalSupply(technology));
   for (const one of entries) parameters.add(...prefixedParameters(one));
   if (cell.selector) parameters.add(...prefixedParameters(cell.selector, "selector_"));
   const locate = (key: string) => ({
@@ -79,6 +81,8 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
   parameters.add(...organised.parameters);
   const wires = wireSources(study, name, technology, cell, parameters);
   parameters.add(...Object.values(design.overrides ?? {}));
+  if (reliability?.parts.verified)
+    parameters.add({ ...parameters.get("verify_pulses")!, name: "unheld_pulses" });
   const problems = impossibilities(study, name, cell, organised, parameters);
   if (problems.length > 0) throw new TenfoldError(problems);
   const all = [...entries, ...(cell.selector ? [cell.selector] : [])];
@@ -99,6 +103,7 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
     cautions: [
       ...all.flatMap(({ cautions }) => cautions),
       ...supplyCaution(technology, parameters),
+      ...(reliability?.cautions ?? []),
     ],
     defaulted: all.flatMap((one) =>
       one.defaulted.map((field) => `${one.kind} ${one.name}: ${field}`),
@@ -107,17 +112,37 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
   };
 }
 
-/** How far a supply may be from the technology's own before currents and delays are no longer those stated. */
-const SUPPLY_ROOM = 0.1;
+/** Where the law of currents over supply is no longer one: gates hardly switch, or devices wear out. */
+const LEAST_SUPPLY = 0.2;
+const MOST_SUPPLY_RATIO = 1.2;
+/** Overdrive below which the stated threshold's range is worth a factor of several [V]. */
+const NEAR_THRESHOLD = 0.1;
 
-/** Currents and delays of a technology are stated at its own supply, and no model moves them to another one. */
+/** A supply at which currents and delays say less than elsewhere. */
 function supplyCaution(technology: Resolved, parameters: ParameterSet): string[] {
   const own = technology.parameters["supply"];
   const used = parameters.get("supply");
-  if (own === undefined || used === undefined) return [];
-  if (Math.abs(used.value / own.value - 1) <= SUPPLY_ROOM) return [];
-  const stated = formatQuantity({ value: own.value }, "V");
-  return [`currents, leakage and delays are those at the technology's own supply of ${stated}`];
+  const threshold = parameters.get("threshold_voltage");
+  if (own === undefined || used === undefined || threshold === undefined) return [];
+  const text = (value: number) => formatQuantity({ value }, "V");
+  const at = `the supply of ${text(used.value)} is`;
+  if (used.value > MOST_SUPPLY_RATIO * own.value) {
+    return [`${at} far above the technology's own of ${text(own.value)}: devices wear out`];
+  }
+  if (used.value < LEAST_SUPPLY) {
+    return [`${at} below ${text(LEAST_SUPPLY)}, where the law of currents over supply ends`];
+  }
+  if (used.value > threshold.value + NEAR_THRESHOLD) return [];
+  return [
+    `${at} near or below the threshold of ${text(threshold.value)}: delays and currents are ` +
+      "uncertain by a factor of several",
+  ];
+}
+
+/** The supply at which currents and delay are stated, which a study's own supply does not move. */
+function nominalSupply({ parameters }: Resolved): Parameter | undefined {
+  const { supply } = parameters;
+  return supply && { ...supply, name: "nominal_supply" };
 }
 
 /** Devices with fins carry more current per layout width than planar ones. */

@@ -30,6 +30,7 @@ const FIGURES = new Map<string, string>([
     (name) => [name, "1"] as const,
   ),
   ...["amplifier_share", "bits_at_once"].map((name) => [name, "1"] as const),
+  ["nominal_supply", "V"],
   ...Object.entries(RELIABILITY.fields).flatMap(([name, field]) =>
     field.kind === "quantity" ? [[name, field.unit!] as const] : [],
   ),

@@ -4,6 +4,7 @@ import { resolveDesign } from "../../src/estimate/design.ts";
 import { folderLoader } from "../../src/io/catalogue.ts";
 import { studyTables } from "../../src/io/tables.ts";
 import { readStudy } from "../../src/schema/read-study.ts";
+import { quantitiesOf } from "./study.ts";
 
 function cautionsAt(supply: string): readonly string[] {
   const text = `title: Supply
@@ -15,10 +16,25 @@ designs:
   return resolveDesign(study, "a", new Catalogue(folderLoader())).cautions;
 }
 
-it("says that delays are those of the technology's own supply where a study states another", () => {
-  expect(cautionsAt("0.6 V").filter((text) => text.includes("own supply of 1 V"))).toHaveLength(1);
+const about = (supply: string) => cautionsAt(supply).filter((text) => text.includes("supply of"));
+
+it("says nothing of a supply between a tenth of a volt above threshold and a fifth above nominal", () => {
+  for (const supply of ["0.45 V", "0.6 V", "1 V", "1.15 V"]) expect(about(supply)).toEqual([]);
 });
 
-it("says nothing of the supply within a tenth of the technology's own", () => {
-  expect(cautionsAt("1.05 V").filter((text) => text.includes("own supply"))).toHaveLength(0);
+it("cautions near the threshold and far above the technology's own supply", () => {
+  expect(about("0.4 V")[0]).toContain("near or below the threshold of 330 mV");
+  expect(about("1.3 V")[0]).toContain("far above the technology's own of 1 V");
+});
+
+it("a lower supply is slower and leaks less, and at the technology's own nothing moves", () => {
+  const at = (supply?: string) =>
+    quantitiesOf({ cell: "sram-6t", ...(supply !== undefined && { supply }) });
+  const [own, same, low] = [at(), at("1 V"), at("0.6 V")];
+  for (const name of ["read_latency", "standby_power", "read_energy"])
+    expect(same(name), name).toBe(own(name));
+  expect(low("read_latency") / own("read_latency")).toBeGreaterThan(1.5);
+  expect(low("standby_power") / own("standby_power")).toBeLessThan(0.3);
+  // Charge falls with the square of the supply, but for the columns' swing, which is given.
+  expect(low("route_wire_energy") / own("route_wire_energy")).toBeCloseTo(0.36, 1);
 });

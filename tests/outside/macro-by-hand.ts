@@ -7,6 +7,7 @@ export const P = {
   io_supply: 2.5,
   nmos_on_current: 1000,
   nmos_off_current: 0.05,
+  fixed_leakage_current: 0.005,
   threshold_voltage: 0.33,
   p_to_n_current: 0.55,
   gate_capacitance: 1e-9,

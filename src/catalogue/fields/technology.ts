@@ -1,4 +1,4 @@
-import { chosen, type FieldTable } from "./field.ts";
+import { chosen, type FieldTable, typical } from "./field.ts";
 import { LEVEL_FIELDS } from "./wires.ts";
 
 const TRANSISTORS: FieldTable = {
@@ -45,6 +45,18 @@ const TRANSISTORS: FieldTable = {
     symbol: "\\kappa",
     shape: "signed",
     required: true,
+  },
+  drain_barrier_lowering: {
+    unit: "1",
+    meaning: "fall of the threshold voltage per drain voltage",
+    symbol: "\\sigma",
+    default: typical("0.1", "0.05", "0.16", "planar, 90 nm and below"),
+  },
+  fixed_leakage_current: {
+    unit: "A/m",
+    meaning: "current per width through gate and junctions at the supply, whatever the temperature",
+    symbol: "I_g",
+    default: typical("0.1 nA/um", "0.005 nA/um", "5 nA/um", "gates of a high permittivity"),
   },
   p_to_n_current: {
     unit: "1",

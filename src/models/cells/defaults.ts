@@ -44,6 +44,17 @@ export const cellDefaults = defaultsOf([
     "leakage of memory devices over that of fast logic devices of the same width",
   ],
   [
+    "memory_least_off_current",
+    "A/m",
+    3e-5,
+    1e-5,
+    1e-4,
+    "common practice",
+    "memory",
+    "off-current below which memory devices are not pushed, about that of a low-power process: " +
+      "gates and junctions leak as much",
+  ],
+  [
     "sram_flip_fan_outs",
     "1",
     3,

@@ -1,5 +1,6 @@
 import type { Sheet } from "../../formulas/sheet.ts";
 import { formula, model } from "../define.ts";
+import { softened } from "../softened.ts";
 import { cellDefaults } from "./defaults.ts";
 
 /** Currents and loads that the static cells share. */
@@ -27,16 +28,58 @@ export const staticDevices = model({
       "width of the pull-down device",
       "cmosvlsi",
     ),
+    memory_off_ratio: formula(
+      "1",
+      "min(1, max(sram_leakage_share, memory_least_off_current / nmos_off_current))",
+      "leakage of memory devices over that of logic devices of the same width",
+      "common practice",
+      { note: "of a low-power process all devices are what memory devices are elsewhere" },
+    ),
+    memory_threshold_shift: formula(
+      "V",
+      "-subthreshold_swing * log10(memory_off_ratio)",
+      "threshold of memory devices beyond that of logic devices",
+      "tm",
+      { note: "what makes them leak less" },
+    ),
+    memory_overdrive: formula(
+      "V",
+      softened("(supply - threshold_at_supply - memory_threshold_shift)", "overdrive_scale"),
+      "effective overdrive of memory devices",
+      "charge1995",
+    ),
+    nominal_memory_overdrive: formula(
+      "V",
+      softened(
+        "(nominal_supply - threshold_voltage - memory_threshold_shift)",
+        "nominal_overdrive_scale",
+      ),
+      "the same at nominal supply and reference temperature",
+      "charge1995",
+    ),
+    memory_drive_ratio: formula(
+      "1",
+      "mobility_ratio * (memory_overdrive / nominal_memory_overdrive)^drive_exponent",
+      "on-current of memory devices over that at nominal supply",
+      "alpha1990",
+    ),
+    memory_off_current: formula(
+      "A/m",
+      "memory_off_ratio * off_current",
+      "off-current of memory devices per width",
+      "common practice",
+    ),
     access_saturation_current: formula(
       "A",
-      "sram_current_share * nmos_on_current * access_width",
+      "sram_current_share * nmos_on_current * memory_drive_ratio * access_width",
       "saturation current of the access device",
       "dic",
     ),
     read_stack_current: formula(
       "A",
       "access_saturation_current / (1 + access_saturation_current * unit_linear_resistance / " +
-        "(sram_current_share * driver_width * (supply - threshold_voltage)))",
+        "(sram_current_share * driver_width * memory_drive_ratio / drive_ratio * " +
+        "(nominal_supply - threshold_voltage) * memory_overdrive / nominal_memory_overdrive))",
       "current through access and driver in series",
       "dic",
       {
@@ -48,14 +91,19 @@ export const staticDevices = model({
     ),
     cell_leak_current: formula(
       "A",
-      "sram_leakage_share * off_current * (driver_width + access_width + access_width * " +
-        "p_to_n_current)",
+      "memory_off_current * (driver_width + access_width + access_width * p_to_n_current) + " +
+        "(standing_current - off_current) * (driver_width + access_width)",
       "leakage of the core: one driver, one access, one load device",
       "cmosvlsi",
+      {
+        note:
+          "gates and junctions leak as those of logic do, since they share its oxide: the gate of " +
+          "one driver, the junctions of an access device",
+      },
     ),
     read_buffer_leak_current: formula(
       "A",
-      "sram_leakage_share * off_current * access_width",
+      "memory_off_current * access_width",
       "leakage of one read buffer that is off",
       "cmosvlsi",
     ),
@@ -182,7 +230,7 @@ function staticCell(kind: Kind): Sheet {
       write_voltage: formula("V", "supply", "voltage at the edge", "cmosvlsi"),
       write_time: formula(
         "s",
-        "sram_flip_fan_outs * fo4_delay",
+        "sram_flip_fan_outs * fan_out_delay",
         "time to flip the cell",
         "common practice",
       ),

@@ -3,6 +3,38 @@ import { defaultsOf } from "../define.ts";
 /** Figures of the process sheet that no technology file has. */
 export const processDefaults = defaultsOf([
   [
+    "drive_exponent",
+    "1",
+    1.3,
+    1.1,
+    1.6,
+    "alpha1990",
+    "memory",
+    "power of the overdrive that the on-current follows: 2 for long channels, 1 where carriers " +
+      "move at their saturated speed; 1.2 to 1.3 are usual below 250 nm",
+  ],
+  [
+    "mobility_exponent",
+    "1",
+    1.2,
+    0.8,
+    1.7,
+    "cmosvlsi",
+    "memory",
+    "power of the temperature with which the on-current falls at a fixed overdrive: the textbook's " +
+      "1.5 for mobility, less where carriers move at their saturated speed",
+  ],
+  [
+    "tunnelling_voltage",
+    "V",
+    0.5,
+    0.35,
+    0.8,
+    "gateleak",
+    "memory",
+    "voltage per decade of the current through a gate of 1 to 2 nm oxide",
+  ],
+  [
     "effective_current_share",
     "1",
     0.55,

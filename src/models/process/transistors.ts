@@ -2,52 +2,22 @@ import { formula, model } from "../define.ts";
 import { processDefaults } from "./defaults.ts";
 
 /**
- * What every circuit takes from the technology: leakage at temperature, resistances, the unit of
- * delay, areas. Source: the sheet's own lines.
+ * What every circuit takes from the technology: resistances, areas, energies, leakage. Source: the
+ * sheet's own lines; how currents follow the supply stands in `drive.ts`.
  */
 export const processSheet = model({
   parameters: processDefaults,
   name: "process",
   title: "Transistors of the technology",
   about:
-    "Leakage follows the threshold and the swing with temperature; currents and resistances " +
-    "are those at the reference temperature. The resistance of a switching device comes from " +
-    "supply and effective current, the unit of delay from the fan-out-of-four delay; how well " +
-    "both agree is a quantity of its own. Body effect, gate leakage and junction leakage are " +
-    "left out.",
+    "The resistance of a switching device comes from supply and effective current, the unit of " +
+    "delay from the fan-out-of-four delay; how well both agree is a quantity of its own. Body " +
+    "effect is left out; thick-oxide devices are at the input-output supply and follow the core's " +
+    "temperature law in leakage only.",
   formulas: {
-    swing_at_temperature: formula(
-      "V",
-      "subthreshold_swing * temperature / reference_temperature",
-      "gate voltage per decade of current at the temperature",
-      "tm",
-      { symbol: "S" },
-    ),
-    threshold_at_temperature: formula(
-      "V",
-      "threshold_voltage + threshold_temperature_slope * (temperature - reference_temperature)",
-      "threshold voltage at the temperature",
-      "tm",
-      { symbol: "V_t" },
-    ),
-    off_current: formula(
-      "A/m",
-      "nmos_off_current * 10^(threshold_voltage / subthreshold_swing - " +
-        "threshold_at_temperature / swing_at_temperature)",
-      "off-current per width at the temperature",
-      "tm",
-      {
-        symbol: "I_{off}",
-        note: "the current at threshold is taken as independent of temperature",
-      },
-    ),
-    tau: formula("s", "fo4_delay / 5", "unit of logical effort", "logical-effort", {
-      symbol: "\\tau",
-      note: "an inverter of parasitic 1 with fan-out 4 takes 5 units",
-    }),
     unit_resistance_n: formula(
       "ohm m",
-      "supply / (2 * log(2) * effective_current_share * nmos_on_current)",
+      "supply / (2 * log(2) * effective_current_share * on_current)",
       "switching resistance of an n-type device times its width",
       "cmosvlsi",
       {
@@ -59,7 +29,7 @@ export const processSheet = model({
     ),
     saturated_resistance_n: formula(
       "ohm m",
-      "0.75 * supply / nmos_on_current",
+      "0.75 * supply / on_current",
       "switching resistance if the device gave its whole on-current",
       "dic",
       { note: "without channel length modulation; a lower bound" },
@@ -78,16 +48,9 @@ export const processSheet = model({
       "this project",
       { note: "1 when the published delay, current and capacitance belong together" },
     ),
-    drain_saturation_voltage: formula(
-      "V",
-      "drain_saturation_share * (supply - threshold_voltage)",
-      "drain voltage at which the current saturates",
-      "dic",
-      { symbol: "V_{D0}" },
-    ),
     unit_linear_resistance: formula(
       "ohm m",
-      "drain_saturation_voltage / (2 * nmos_on_current)",
+      "drain_saturation_voltage / (2 * on_current)",
       "resistance of an n-type device at small drain voltage times its width",
       "dic",
       { note: "slope at zero of I = I_on (2 - V/V_D0) V/V_D0; exact for the square law" },
@@ -153,20 +116,21 @@ export const processSheet = model({
     ),
     transistor_leakage: formula(
       "W",
-      "supply * off_current * gate_width * (1 + 1 / p_to_n_current) / 4 * leakage_stack_share",
+      "supply * standing_current * gate_width * (1 + 1 / p_to_n_current) / 4 * leakage_stack_share",
       "leakage power of an average logic transistor",
       "cmosvlsi",
       { note: "in an inverter one of the two devices is off, each half of the time" },
     ),
     leakage_power_per_width: formula(
       "W/m",
-      "supply * off_current",
+      "supply * standing_current",
       "leakage power per width of a device that is off",
       "cmosvlsi",
+      { note: "a gate leaks through the device that is on beside it, too: counted in the current" },
     ),
     thick_leakage_power_per_width: formula(
       "W/m",
-      "io_supply * thick_off_current * off_current / nmos_off_current",
+      "io_supply * thick_off_current * leakage_heat_ratio",
       "leakage power per width of a thick-oxide device that is off",
       "this project",
       { note: "with the temperature law of the core device" },

@@ -17,6 +17,9 @@ export const GIVEN: Readonly<Record<string, number>> = {
   io_supply: 2.5,
   threshold_voltage: 0.33,
   nmos_on_current: 1000,
+  // On-current over an overdrive of 0.67 V.
+  transconductance: 1000 / 0.67,
+  fan_out_delay: 20e-12,
   p_to_n_current: 0.55,
   gate_capacitance: 1e-9,
   drain_capacitance: 0.8e-9,

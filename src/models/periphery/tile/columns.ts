@@ -10,7 +10,7 @@ function multiplexer(raised: boolean): Sheet {
   const layout = raised ? "thick_device_area_per_width" : "device_area_per_width";
   const linear = raised ? "thick_unit_linear_resistance" : "unit_linear_resistance";
   const leak = raised ? "thick_leakage_power_per_width" : "leakage_power_per_width";
-  const slowness = raised ? "5 * thick_tau" : "fo4_delay";
+  const slowness = raised ? "5 * thick_tau" : "fan_out_delay";
   return part({
     name: raised ? "raised_column_multiplexer" : "column_multiplexer",
     title: raised ? "Column multiplexer for a raised write voltage" : "Column multiplexer",
@@ -201,7 +201,7 @@ export const precharge = part({
     ),
     device_width: given(
       "max(gate_width, log(2) * unit_resistance_n / p_to_n_current * column_capacitance * 3 / " +
-        "(precharge_fan_outs * fo4_delay))",
+        "(precharge_fan_outs * fan_out_delay))",
       "m",
       "width of one pull-up: three half-lives restore seven eighths of the swing",
       "dic",
@@ -221,7 +221,7 @@ export const precharge = part({
     ),
     write_energy: given("read_energy", "J", "energy of switching the precharge on and off"),
     delay: given(
-      "precharge_fan_outs * fo4_delay",
+      "precharge_fan_outs * fan_out_delay",
       "s",
       "time of a precharge, which counts in the cycle and not in the latency",
     ),

@@ -38,11 +38,11 @@ export const pair: Formulas = {
 /** Regeneration from a difference to the supply. */
 export const regeneration: Formulas = {
   latch_conductance: given(
-    "nmos_on_current * latch_width / max(supply - threshold_voltage, supply / 10)",
+    "transconductance * latch_width",
     "A/V",
     "transconductance of the cross-coupled n-type devices",
     "tm",
-    "velocity-saturated devices: current proportional to the overdrive",
+    "both nodes start near the supply, where the devices have their whole drive",
   ),
   latch_capacitance: given(
     "2 * latch_width * (gate_capacitance + 2 * drain_capacitance) + 2 * " +

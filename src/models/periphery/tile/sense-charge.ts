@@ -39,7 +39,7 @@ export const chargeSenseAmplifier = part({
     ),
     margin: given("column_swing / offset", "1", "signal over the offset to beat"),
     latch_conductance: given(
-      "nmos_on_current * latch_width / max(supply - threshold_voltage, supply / 10) / 2",
+      "transconductance * latch_width / 2",
       "A/V",
       "transconductance of the pair while the columns are near half of the supply",
       "tm",

@@ -21,7 +21,7 @@ export const writeDriver = part({
     ),
     drive_width: given(
       "max(gate_width, log(2) * unit_resistance_n * column_capacitance / (switch_fan_outs * " +
-        "fo4_delay), unit_linear_resistance * write_current / (drop_share * supply))",
+        "fan_out_delay), unit_linear_resistance * write_current / (drop_share * supply))",
       "m",
       "width of a device that drives a column",
       "dic",
@@ -56,7 +56,7 @@ export const writeDriver = part({
       "dic",
     ),
     delay: given(
-      "tau * 2 * (best_stage_effort + inverter_parasitic) + switch_fan_outs * fo4_delay",
+      "tau * 2 * (best_stage_effort + inverter_parasitic) + switch_fan_outs * fan_out_delay",
       "s",
       "delay from the data to a column at its level",
       "logical-effort",
