@@ -18,6 +18,11 @@ export interface Organised {
   readonly chosen: readonly string[];
 }
 
+/** The same as numbers alone, by the names that sheets read. */
+export interface LaidOut extends Omit<Organised, "parameters"> {
+  readonly numbers: Readonly<Record<string, number>>;
+}
+
 const MOST_LINES = 256;
 const MOST_SHARED = 32;
 
@@ -25,7 +30,7 @@ const MOST_SHARED = 32;
  * Rows, columns and sharing: what the study says, else a tile that is as square as the capacity of a bank allows, of at
  * most 256 lines each way but a row as wide as the word, whose amplifiers give one word.
  */
-export function organise(design: Design, cell: ResolvedCell, known: ParameterSet): Organised {
+export function layOut(design: Design, cell: ResolvedCell): LaidOut {
   const { tile = {} } = design;
   const told: string[] = [];
   const number = (
@@ -68,7 +73,6 @@ export function organise(design: Design, cell: ResolvedCell, known: ParameterSet
   const spareRows = design.spare_rows ?? 0;
   const spareColumns = design.spare_columns ?? 0;
   const atOnce = design.write?.bits_at_once;
-  const source = "this study";
   return {
     rows,
     columns,
@@ -77,20 +81,34 @@ export function organise(design: Design, cell: ResolvedCell, known: ParameterSet
     banks,
     spares: spareRows + spareColumns > 0,
     chosen: told,
+    numbers: {
+      capacity,
+      word,
+      banks,
+      rows,
+      columns,
+      decks,
+      column_share: columnShare,
+      amplifier_share: cell.model.sensing === "charge" ? 1 : columnShare,
+      bits_at_once: typeof atOnce === "number" ? atOnce : columns * bits,
+      bits_per_cell: bits,
+      cells_per_bit: 1,
+      spare_rows: spareRows,
+      spare_columns: spareColumns,
+    },
+  };
+}
+
+/** The same as parameters. */
+export function organise(design: Design, cell: ResolvedCell, known: ParameterSet): Organised {
+  const { numbers, ...laid } = layOut(design, cell);
+  const stated = ["capacity", "word"];
+  return {
+    ...laid,
     parameters: [
-      chosen("capacity", capacity, "1", source),
-      chosen("word", word, "1", source),
-      chosen("banks", banks),
-      chosen("rows", rows),
-      chosen("columns", columns),
-      chosen("decks", decks),
-      chosen("column_share", columnShare),
-      chosen("amplifier_share", cell.model.sensing === "charge" ? 1 : columnShare),
-      chosen("bits_at_once", typeof atOnce === "number" ? atOnce : columns * bits),
-      chosen("bits_per_cell", bits),
-      chosen("cells_per_bit", 1),
-      chosen("spare_rows", spareRows),
-      chosen("spare_columns", spareColumns),
+      ...Object.entries(numbers).map(([name, value]) =>
+        stated.includes(name) ? chosen(name, value, "1", "this study") : chosen(name, value),
+      ),
       known.get("feature") ?? sameHalfPitch(known),
     ].filter((one) => one !== undefined),
   };

@@ -2,7 +2,7 @@ import type { Problem } from "../errors/problem.ts";
 import type { Bounds } from "../formulas/interval.ts";
 import type { Design, Study } from "../schema/study.ts";
 import type { ResolvedDesign } from "./design.ts";
-import { type Organised, organise } from "./layout.ts";
+import { type LaidOut, layOut, type Organised, organise } from "./layout.ts";
 import { ParameterSet } from "./parameters.ts";
 import { impossibilities } from "./possible.ts";
 
@@ -116,35 +116,48 @@ export class Layouts {
     );
   }
 
-  /** An organisation that may be impossible. */
-  private numbers(values: readonly number[]): Layout & { readonly design: Design } {
-    const { name, cell, parameters } = this.design;
-    let design = this.study.designs[name]!;
+  /** The design with some of its organisation varied. */
+  private designAt(values: readonly number[]): Design {
+    let design = this.study.designs[this.design.name]!;
     for (const [v, [key]] of this.varied.entries()) design = PLACES[key](design, values[v]!);
-    const organised = this.vary ? organise(design, cell, parameters) : this.design.organised;
-    const given = new Map(organised.parameters.map((one) => [one.name, one.value]));
+    return design;
+  }
+
+  /** An organisation that may be impossible, as numbers. */
+  private numbers(values: readonly number[]): Pick<Layout, "values" | "parts"> {
+    const { cell, organised } = this.design;
+    if (!this.vary) return { values: new Float64Array(), parts: partsOf(organised) };
+    const laid = layOut(this.designAt(values), cell);
     return {
-      design,
-      organised,
-      values: Float64Array.from(this.names, (one) => given.get(one)!),
-      parts: `${organised.columnShare * organised.decks > 1} ${organised.spares}`,
+      values: Float64Array.from(this.names, (one) => laid.numbers[one]!),
+      parts: partsOf(laid),
     };
   }
 
   private make(values: readonly number[]): Layout {
-    const { name, cell } = this.design;
-    const { design, ...layout } = this.numbers(values);
+    const { name, cell, parameters, organised: only } = this.design;
+    if (!this.vary) return { organised: only, ...this.numbers(values) };
+    const design = this.designAt(values);
+    const organised = organise(design, cell, parameters);
+    const layout = { organised, ...this.numbers(values) };
     const fraction = this.varied.find((_, v) => !(Number.isInteger(values[v]) && values[v]! >= 0));
-    if (!this.vary) return layout;
     if (fraction !== undefined)
       return { ...layout, problem: `${fraction[0]} must be a whole number` };
     const study = { ...this.study, designs: { ...this.study.designs, [name]: design } };
-    const { organised } = layout;
     // All organisations give the same names, so that one set serves them one after the other.
     const set = this.parameters.add(...organised.parameters);
     const [problem] = impossibilities(study, name, cell, organised, set);
     return problem === undefined ? layout : { ...layout, problem: told(problem) };
   }
+}
+
+/** What of an organisation decides which parts there are. */
+function partsOf({
+  columnShare,
+  decks,
+  spares,
+}: Pick<LaidOut, "columnShare" | "decks" | "spares">): string {
+  return `${columnShare * decks > 1} ${spares}`;
 }
 
 function told({ what }: Problem): string {

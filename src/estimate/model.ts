@@ -44,13 +44,17 @@ export class MacroModel {
   /**
    * @param design from `resolveDesign`
    * @param parse text to tree, see `formulas`
-   * @param options `ratios` of network solve over closed form, in place of a solve
+   * @param options `ratios` of network solve over closed form, in place of a solve; `levels` that
+   *   decide which supplies writes need, in place of the design's own voltages
    * @throws TenfoldError when the design has no figure for something that its models need
    */
   constructor(
     design: ResolvedDesign,
     parse: Parser,
-    options: { readonly ratios?: readonly Parameter[] } = {},
+    options: {
+      readonly ratios?: readonly Parameter[];
+      readonly levels?: { readonly write: number; readonly row: number };
+    } = {},
   ) {
     this.design = design;
     const first = structureOf(design, { write: 0, row: 0, supply: 1, ioSupply: 1 });
@@ -67,8 +71,10 @@ export class MacroModel {
       if (ratios.length > 0) voltages = nominal(edge.whole, design);
     }
     this.structure = structureOf(design, {
-      write: voltages.get("write_voltage")!,
-      row: Math.max(voltages.get("row_swing")!, voltages.get("write_row_swing")!),
+      write: options.levels?.write ?? voltages.get("write_voltage")!,
+      row:
+        options.levels?.row ??
+        Math.max(voltages.get("row_swing")!, voltages.get("write_row_swing")!),
       supply: design.parameters.get("supply")!.value,
       ioSupply: design.parameters.get("io_supply")!.value,
     });

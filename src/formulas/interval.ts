@@ -72,9 +72,9 @@ export function boundTree(tree: Tree, lookUp: (name: string) => Bounds): Bounds 
       return { low: -high, high: -low };
     }
     case "binary":
-      return binary(tree.operator, of(tree.left), of(tree.right));
+      return boundsOfBinary(tree.operator, of(tree.left), of(tree.right));
     case "call":
-      return call(tree.name, tree.of.map(of));
+      return boundsOfCall(tree.name, tree.of.map(of));
     case "choose": {
       const holds = boundComparison(tree.when, lookUp);
       if (holds !== undefined) return of(holds ? tree.chosen : tree.otherwise);
@@ -88,8 +88,15 @@ export function boundComparison(
   { operator, left, right }: Comparison,
   lookUp: (name: string) => Bounds,
 ): boolean | undefined {
-  const l = boundTree(left, lookUp);
-  const r = boundTree(right, lookUp);
+  return certainComparison(operator, boundTree(left, lookUp), boundTree(right, lookUp));
+}
+
+/** The same of two sides whose bounds are known. */
+export function certainComparison(
+  operator: Comparison["operator"],
+  l: Bounds,
+  r: Bounds,
+): boolean | undefined {
   const certain = (always: boolean, never: boolean): boolean | undefined =>
     always ? true : never ? false : undefined;
   switch (operator) {
@@ -122,7 +129,12 @@ function widened({ low, high }: Bounds): Bounds {
   return { low: low - SLACK * Math.abs(low), high: high + SLACK * Math.abs(high) };
 }
 
-function binary(operator: "+" | "-" | "*" | "/" | "^", a: Bounds, b: Bounds): Bounds {
+/** Bounds of an operator's value. */
+export function boundsOfBinary(
+  operator: "+" | "-" | "*" | "/" | "^",
+  a: Bounds,
+  b: Bounds,
+): Bounds {
   switch (operator) {
     case "+":
       return checked(a.low + b.low, a.high + b.high);
@@ -131,11 +143,22 @@ function binary(operator: "+" | "-" | "*" | "/" | "^", a: Bounds, b: Bounds): Bo
     case "*":
       return product(a, b);
     case "/":
-      if (b.low <= 0 && b.high >= 0) return ANYTHING;
+      if (b.low <= 0 && b.high >= 0) return quotientToZero(a, b);
       return corners(a, b, (x, y) => x / y);
     case "^":
       return power(a, b);
   }
+}
+
+/** Where the divisor reaches zero from one side only, and the other does not, one end is known. */
+function quotientToZero(a: Bounds, b: Bounds): Bounds {
+  const above = a.low > 0;
+  if (!(above || a.high < 0) || (b.low < 0 && b.high > 0) || b.low === b.high) return ANYTHING;
+  const rising = b.low === 0;
+  const least = (above ? a.low : a.high) / (rising ? b.high : b.low);
+  return above === rising
+    ? { low: least, high: ANYTHING.high }
+    : { low: ANYTHING.low, high: least };
 }
 
 function product(a: Bounds, b: Bounds): Bounds {
@@ -163,7 +186,8 @@ function power(a: Bounds, b: Bounds): Bounds {
   return widened(checked(low, Math.max(...ends)));
 }
 
-function call(name: FunctionName, of: readonly Bounds[]): Bounds {
+/** Bounds of a function's value. */
+export function boundsOfCall(name: FunctionName, of: readonly Bounds[]): Bounds {
   const f = IMPLEMENTATIONS[name];
   if (name === "min" || name === "max") {
     return checked(f(...of.map(({ low }) => low)), f(...of.map(({ high }) => high)));
@@ -174,6 +198,10 @@ function call(name: FunctionName, of: readonly Bounds[]): Bounds {
     return checked(low < 0 && high > 0 ? 0 : Math.min(...ends), Math.max(...ends));
   }
   if (of.length > 1) return ANYTHING;
+  if (name === "cosh") {
+    const { low: least, high: most } = boundsOfCall("abs", of);
+    return widened(checked(f(least), f(most)));
+  }
   if (RISING.has(name)) {
     const ends = checked(f(low), f(high));
     return EXACT.has(name) ? ends : widened(ends);

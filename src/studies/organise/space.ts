@@ -240,7 +240,12 @@ class OrganiseSpace implements SearchSpace {
     const bounds = family.bound(ends[0]!, ends[1]!);
     if (bounds === undefined || bounds === "impossible") return bounds;
     const unknown: Bounds = { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
-    const lookUp = (name: string): Bounds => bounds.get(name) ?? unknown;
+    const lookUp = (name: string): Bounds => {
+      const place = variables.findIndex((one) => one.kind === "parameter" && one.name === name);
+      if (place < 0) return bounds(name);
+      const { values } = variables[place]!;
+      return { low: values[from[place]!]!, high: values[to[place]!]! };
+    };
     for (const { body } of this.conditions) {
       if (body.kind !== "value" && boundCondition(body, lookUp) === false) return "impossible";
     }
