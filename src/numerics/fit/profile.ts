@@ -16,6 +16,8 @@ import type { Fit } from "./summary.ts";
 const FARTHEST = 40;
 /** Ends are found to this share of a standard error. */
 const PRECISE = 1e-3;
+/** A refit may stop this far from its minimum, relative: the sum of squares knows its square. */
+const REFIT = 1e-5;
 
 /**
  * The interval of each parameter; an end is infinite, or that of the range, where the points do
@@ -42,8 +44,6 @@ class Profile {
   private readonly k: number;
   private readonly most: number;
   private readonly options: FitOptions;
-  /** The other parameters where the last refit left them. */
-  private others: readonly number[] = [];
 
   constructor(residuals: Residuals, fit: Fit, k: number, most: number, options: FitOptions) {
     this.residuals = residuals;
@@ -62,7 +62,6 @@ class Profile {
     if (room === 0) return limit;
     // A parameter that is held at an end has no standard error: its range is the measure.
     const unit = fit.held[k] ? room / FARTHEST : fit.errors[k]!;
-    this.others = fit.parameters.filter((_, j) => j !== k);
     const reach = Math.min(room / unit, FARTHEST);
     const excess = (distance: number) => this.rise(best + side * distance * unit) - this.most;
     let [inner, outer] = [0, Math.min(this.most, reach)];
@@ -85,17 +84,32 @@ class Profile {
   private leastSquaresAt(value: number): number {
     const whole = (others: readonly number[]) => insert(others, this.k, value);
     const alone = (others: readonly number[]) => this.residuals(whole(others));
-    if (this.others.length === 0) return squares(alone([]));
-    const refit = refitOf(alone, this.others, this.without());
-    this.others = refit ?? this.others;
-    return squares(alone(this.others));
+    const start = this.othersNear(value);
+    if (start.length === 0) return squares(alone([]));
+    return squares(alone(refitOf(alone, start, this.without()) ?? start));
+  }
+
+  /** Where the others are best by the slopes: the same start each time, so that it is a function. */
+  private othersNear(value: number): number[] {
+    const { parameters, covariance, held } = this.fit;
+    const n = parameters.length;
+    const own = covariance[this.k * n + this.k]!;
+    const share = held[this.k] ? 0 : (value - parameters[this.k]!) / own;
+    return parameters
+      .map((best, j) => best + share * covariance[this.k * n + j]!)
+      .filter((_, j) => j !== this.k);
   }
 
   /** The ranges of the others. */
   private without(): FitOptions {
     const { low, high } = this.options;
     const rest = (ends: readonly number[]) => ends.filter((_, j) => j !== this.k);
-    return { ...this.options, ...(low && { low: rest(low) }), ...(high && { high: rest(high) }) };
+    return {
+      ...this.options,
+      relative: REFIT,
+      ...(low && { low: rest(low) }),
+      ...(high && { high: rest(high) }),
+    };
   }
 }
 

@@ -130,7 +130,8 @@ test("a decay a million times faster than its drive costs the implicit method fe
     relative: 1e-9,
     absolute: 1e-12,
   });
-  expect(Math.abs(result.y[0]! - Math.cos(10))).toBeLessThan(1e-10);
+  // The tolerance that was asked for. Starts that differ in the 13th digit end 1e-13 to 4e-10 away.
+  expect(Math.abs(result.y[0]! - Math.cos(10))).toBeLessThan(1e-9 * Math.abs(Math.cos(10)));
   expect(result.steps).toBeLessThan(400);
 });
 

@@ -7,7 +7,7 @@ import {
   type Local,
   pair,
   repeatWhile,
-} from "./assembler.ts";
+} from "../../webassembly/assembler.ts";
 
 /** For k from `from` to `to` by 16 bytes. */
 function sweep(k: Local, from: Code, to: Code, body: readonly Code[]): Code {

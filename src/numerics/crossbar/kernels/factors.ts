@@ -7,7 +7,7 @@ import {
   type Local,
   pair,
   repeatWhile,
-} from "./assembler.ts";
+} from "../../webassembly/assembler.ts";
 import { element, group, ROWS } from "./parts.ts";
 
 /** s ← g + c s after c = 1 / (1 + r s). */

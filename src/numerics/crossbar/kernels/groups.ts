@@ -11,7 +11,7 @@ import {
   type Local,
   pair,
   repeatWhile,
-} from "./assembler.ts";
+} from "../../webassembly/assembler.ts";
 import { backRows, element, forwardRows, group, ROWS } from "./parts.ts";
 
 type Names<Name extends string> = Record<Name, Local>;

@@ -1,5 +1,5 @@
 /** The compiled kernels and the memory that they work on. */
-import { moduleOf } from "./assembler.ts";
+import { moduleOf } from "../../webassembly/assembler.ts";
 import { closeColumns, columnsBack, columnsForward, updateAndStart } from "./columns.ts";
 import { factorColumns, factorRows } from "./factors.ts";
 import { finishAndApply, finishAndRestrict, prolongAndStart, rowsSolve } from "./groups.ts";

@@ -8,7 +8,7 @@ import {
   type Local,
   pair,
   repeatWhile,
-} from "./assembler.ts";
+} from "../../webassembly/assembler.ts";
 
 type Names<Name extends string> = Record<Name, Local>;
 
