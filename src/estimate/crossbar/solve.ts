@@ -6,6 +6,7 @@ import type { Law } from "../../models/junction.ts";
 import {
   type CrossbarSolution,
   type JunctionKind,
+  type StartVoltages,
   solveCrossbar,
 } from "../../numerics/crossbar/index.ts";
 import { aroundLaw } from "./selected.ts";
@@ -41,6 +42,8 @@ class Corner {
   private readonly corner: CornerCase;
   private readonly work: Work;
   readonly at: number;
+  /** The last solution of each question, and the voltage that it had: the next one is near. */
+  private readonly last = new Map<Question, { voltage: number; solution: CrossbarSolution }>();
 
   constructor(corner: CornerCase, work: Work) {
     this.corner = corner;
@@ -51,7 +54,13 @@ class Corner {
   solve(scheme: Scheme, question: Question, voltage: number, selected: JunctionKind) {
     const { tile } = this.corner;
     const kindOf = kindsOfPattern(tile, WORST[scheme][question]);
-    const solution = solveCrossbar(cornerProblem(tile, scheme, voltage, selected, kindOf));
+    const problem = cornerProblem(tile, scheme, voltage, selected, kindOf);
+    const before = this.last.get(question);
+    const solution = solveCrossbar(
+      problem,
+      before === undefined ? {} : { start: scaled(before.solution, voltage / before.voltage) },
+    );
+    this.last.set(question, { voltage, solution });
     this.work.solves += 1;
     this.work.linearSolves += solution.linearSolves;
     if (!solution.converged) {
@@ -119,6 +128,13 @@ class Corner {
         sum += solution.junctionCurrents[k]!;
     return Math.max(0, sum);
   }
+}
+
+function scaled({ rowVoltages, columnVoltages }: CrossbarSolution, factor: number): StartVoltages {
+  return {
+    rowVoltages: rowVoltages.map((v) => v * factor),
+    columnVoltages: columnVoltages.map((v) => v * factor),
+  };
 }
 
 function unselectedPower({ junctionVoltages, junctionCurrents }: CrossbarSolution, at: number) {

@@ -6,7 +6,7 @@ import { ARRAYS, factor, makeLevel, sizeOf } from "./level.ts";
 import { dot, type StepResult, solveStep } from "./linear.ts";
 import type { CrossbarProblem, SolveOptions } from "./problem.ts";
 import { kirchhoff, largestTerminal, makeSegments } from "./residual.ts";
-import { makePotentials, networkOf, startPotentials } from "./state.ts";
+import { givenPotentials, makePotentials, networkOf, startPotentials } from "./state.ts";
 
 /** Lines on the shorter side from which on coarser levels pay. */
 const COARSEN_FROM = 24;
@@ -28,7 +28,8 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
   const level = makeLevel(arena, shape, wires, network.ends, g, true);
   const model = junctionModel(problem, shape, g.view);
   const x = makePotentials(arena, shape);
-  startPotentials(network, x);
+  if (options.start === undefined) startPotentials(network, x);
+  else givenPotentials(network, x, options.start);
   const segments = makeSegments(arena, network);
   const vectors = { r: level.r, s: level.h, ...level.again! };
   const stepU = arena.doubles(size);
@@ -47,6 +48,8 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
   return {
     network,
     model,
+    /** Whether the start potentials are those of a network like this one. */
+    near: options.start !== undefined,
     x,
     v,
     current,
@@ -89,6 +92,10 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
     solve(tolerance: number, maxIterations: number): StepResult {
       stepU.view.set(missing.u.view);
       return solveStep(level, stepU, vectors, tolerance, maxIterations);
+    },
+    /** Power in the junctions at the voltages and currents of now [W]. */
+    power(): number {
+      return dot(v.view, current.view);
     },
     /** What is missing now, projected on the step [W]: minus the slope of the co-content along it. */
     along(): number {

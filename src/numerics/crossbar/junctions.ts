@@ -39,12 +39,13 @@ export function junctionModel(
     return LINEAR;
   }
   const point: Point = { current: 0, slope: 0 };
+  const memory = new Float64Array(m * n);
   return {
     linear: false,
     evaluate(v, current, out) {
       for (let i = top, from = 0; i < m; i++) {
         for (let k = i * n + left; k < i * n + n; k++) {
-          evaluateJunction(kinds[kindOf[from++]!]!, v[k]!, point);
+          evaluateJunction(kinds[kindOf[from++]!]!, v[k]!, point, memory, k);
           current[k] = point.current;
           out[k] = point.slope;
         }

@@ -73,58 +73,157 @@ const other: Point = { current: 0, slope: 0 };
 
 /** Steps of the inner iteration; each at least halves the bracket's logarithm when Newton does not do better. */
 const INNER_STEPS = 200;
+/** Voltages below it see straight lines [V]; their logarithms would end where doubles do. */
+const LEAST = 1e-280;
+/** Relative step after which another would change nothing: Newton squares it, and laws bend by less than 1e8. */
+const LAST_STEP = 1e-12;
+
+/**
+ * Where two elements in series were left: the share of the voltage of the better conducting one, negative where that is
+ * the second element; 0 before the first evaluation.
+ */
+export type Memory = Float64Array;
 
 /**
  * Current and slope of two elements in series under v: the voltage of the better conducting one, t, is found on the
  * logarithm of the ratio of both currents as a function of ln t, which increases and is nearly straight for every law,
  * by Newton's method inside a bracket.
+ *
+ * @param memory at `at`: where the iteration starts, and then where it ended
  */
-function evaluateSeries(a: Law, b: Law, v: number, out: Point): void {
-  if (v === 0) {
+function evaluateSeries(a: Law, b: Law, v: number, out: Point, memory: Memory, at: number): void {
+  if (Math.abs(v) < LEAST) {
     evaluateLaw(a, 0, scratch);
     evaluateLaw(b, 0, other);
-    out.current = 0;
+    out.current = v / (1 / scratch.slope + 1 / other.slope);
     out.slope = 1 / (1 / scratch.slope + 1 / other.slope);
     return;
   }
   const turned = v < 0;
   const whole = Math.abs(v);
-  evaluateLogarithm(a, whole / 2, turned, scratch);
-  const atHalf = scratch.current;
-  evaluateLogarithm(b, whole / 2, turned, scratch);
-  const excess = atHalf - scratch.current;
-  const better = excess >= 0 ? a : b;
-  const worse = excess >= 0 ? b : a;
+  const before = memory[at]!;
+  const found =
+    Math.abs(before) * whole > LEAST &&
+    (before > 0
+      ? resume(a, b, whole, turned, before * whole, out)
+      : resume(b, a, whole, turned, -before * whole, out));
+  if (found) {
+    memory[at] = before > 0 ? ratio : -ratio;
+  } else {
+    evaluateLogarithm(a, whole / 2, turned, scratch);
+    const atHalf = scratch.current;
+    evaluateLogarithm(b, whole / 2, turned, scratch);
+    const excess = atHalf - scratch.current;
+    const t = Math.max((whole / 2) * exp(-Math.abs(excess)), Number.MIN_VALUE * 1e16);
+    if (excess >= 0) split(a, b, whole, turned, t, out);
+    else split(b, a, whole, turned, t, out);
+    memory[at] = excess >= 0 ? ratio : -ratio;
+  }
+  if (turned) out.current = -out.current;
+}
+
+/** Share of the voltage at which the last `split` ended. */
+let ratio = 0;
+
+/** Steps in which a good guess is brought to its last digits. */
+const CLOSING_STEPS = 5;
+
+/** `split` from a guess that is nearly right, by Newton's method on the currents themselves; if it isn't, by `split`. */
+function resume(
+  better: Law,
+  worse: Law,
+  whole: number,
+  turned: boolean,
+  guess: number,
+  out: Point,
+): boolean {
+  let t = guess;
+  for (let k = 0; k < CLOSING_STEPS; k++) {
+    evaluateLaw(better, turned ? -t : t, scratch);
+    evaluateLaw(worse, turned ? t - whole : whole - t, other);
+    const current = Math.abs(other.current);
+    const step = (current - Math.abs(scratch.current)) / (scratch.slope + other.slope);
+    const next = t + step;
+    // Anything but a number fails here too.
+    if (!(next > 0 && next <= whole / 2)) break;
+    if (Math.abs(step) < LAST_STEP * t) {
+      ratio = next / whole;
+      out.current = current - other.slope * step;
+      out.slope = 1 / (1 / scratch.slope + 1 / other.slope);
+      return true;
+    }
+    t = next;
+  }
+  return split(better, worse, whole, turned, guess, out);
+}
+
+/**
+ * The magnitude of the current, and the slope, from a guess of the better element's voltage.
+ *
+ * @returns false where that element needs more than half of the voltage: it is not the better one
+ */
+function split(
+  better: Law,
+  worse: Law,
+  whole: number,
+  turned: boolean,
+  guess: number,
+  out: Point,
+): boolean {
   let high = whole / 2;
   let low = 0;
-  let t = Math.max(high * exp(-Math.abs(excess)), Number.MIN_VALUE * 1e16);
-  if (t > high) t = high;
+  let t = Math.min(guess, high);
+  let last = 0;
   for (let k = 0; k < INNER_STEPS; k++) {
     evaluateLogarithm(better, t, turned, scratch);
     evaluateLogarithm(worse, whole - t, turned, other);
     const f = scratch.current - other.current;
     if (f > 0) high = t;
+    else if (t === whole / 2 && f < 0) return false;
     else low = t;
     const step = f / (t * (scratch.slope + other.slope));
-    if (Math.abs(step) < 4e-16) break;
+    last = t;
     let next = t * exp(-step);
+    if (Math.abs(step) < LAST_STEP) {
+      t = Math.min(next, whole / 2);
+      break;
+    }
     if (!(next > low && next < high)) {
-      next = low > 0 ? Math.sqrt(low) * Math.sqrt(high) : high / 1024;
-      if (!(next > low && next < high)) break;
+      next =
+        high === whole / 2 && !(next < high)
+          ? high
+          : low > 0
+            ? Math.sqrt(low) * Math.sqrt(high)
+            : high / 1024;
+      if (!(next > low && next <= high)) break;
     }
     if (next === t) break;
     t = next;
   }
-  // The worse element carries most of the voltage, so its current is the better known one.
-  evaluateLogarithm(worse, whole - t, turned, other);
-  evaluateLogarithm(better, t, turned, scratch);
-  const current = exp(other.current);
-  out.current = turned ? -current : current;
+  ratio = t / whole;
+  // The worse element carries most of the voltage, so its current is the better known one; what is left of the way is
+  // so short that the tangents will do.
+  const current = exp(other.current - other.slope * (t - last));
+  out.current = current;
   out.slope = current / (1 / scratch.slope + 1 / other.slope);
+  return true;
 }
 
-/** Current and slope of a junction at voltage v [V]. */
-export function evaluateJunction(kind: JunctionKind, v: number, out: Point): void {
+const forgotten = new Float64Array(1);
+
+/**
+ * Current and slope of a junction at voltage v [V].
+ *
+ * @param memory of the junction at `at`, to start where it was left; without it the iteration starts afresh
+ */
+export function evaluateJunction(
+  kind: JunctionKind,
+  v: number,
+  out: Point,
+  memory?: Memory,
+  at = 0,
+): void {
+  if (memory === undefined) forgotten[0] = 0;
   if (kind.selector === undefined) evaluateLaw(kind.element, v, out);
-  else evaluateSeries(kind.element, kind.selector, v, out);
+  else evaluateSeries(kind.element, kind.selector, v, out, memory ?? forgotten, at);
 }

@@ -76,14 +76,21 @@ export function newton(engine: Engine, maxSolves: number): Progress {
   let residual = engine.judge();
   let iterations = 0;
   if (residual <= EXACT) return { done: true, residual, iterations, solves: 0 };
-  const near = approach(engine);
-  iterations = near.iterations;
-  engine.evaluate();
-  residual = engine.judge();
-  let tolerance = LOOSEST;
+  // The error that is asked for is relative to the whole, which a near start has hardly any of: there the power in the
+  // junctions stands for it.
   let first = 0;
+  let solved = 0;
+  if (engine.near) first = Math.sqrt(Math.max(0, engine.power()));
+  else {
+    const brought = approach(engine);
+    iterations = brought.iterations;
+    solved = brought.solves;
+    engine.evaluate();
+    residual = engine.judge();
+  }
+  let tolerance = LOOSEST;
   const gains = new Gains();
-  for (let solves = near.solves + 1; ; solves++) {
+  for (let solves = solved + 1; ; solves++) {
     engine.prepare();
     const result = engine.solve(tolerance, MOST_ITERATIONS);
     iterations += result.iterations;

@@ -92,4 +92,12 @@ export interface SolveOptions {
   readonly maxSolves?: number;
   /** Use the line method alone, or the coarsened one; chosen by size when left out. */
   readonly method?: "line" | "coarsened";
+  /** Where Newton's method starts: the solution of a network like this one. Linear networks need none. */
+  readonly start?: StartVoltages;
+}
+
+/** Node voltages against ground [V], rows x columns, as a solution has them. */
+export interface StartVoltages {
+  readonly rowVoltages: Float64Array;
+  readonly columnVoltages: Float64Array;
 }

@@ -6,7 +6,7 @@
 import type { Arena, Block } from "./kernels/instance.ts";
 import { type Ends, padded, paddingOf } from "./level.ts";
 import type { Shape } from "./lines.ts";
-import type { CrossbarProblem, SideName, TerminalSide } from "./problem.ts";
+import type { CrossbarProblem, SideName, StartVoltages, TerminalSide } from "./problem.ts";
 
 /** Source voltages and conductances per line, padded like the arrays. */
 export interface Network {
@@ -110,9 +110,29 @@ export function startPotentials(network: Network, x: Potentials): void {
   wl.fill(0);
   for (let i = 0; i < m; i++) {
     uh.fill(start(u[i]!), i * n, i * n + n);
+    for (let j = 0; j < n; j++) wh[i * n + j] = start(w[j]!);
+  }
+  holdEnds(network, uh, wh);
+}
+
+/** The voltages of another solution, and at ideal sources those of this network. */
+export function givenPotentials(network: Network, x: Potentials, given: StartVoltages): void {
+  const { m, n, top, left } = network.shape;
+  const columns = n - left;
+  startPotentials(network, x);
+  for (let i = top, from = 0; i < m; i++, from += columns) {
+    x.uh.view.set(given.rowVoltages.subarray(from, from + columns), i * n + left);
+    x.wh.view.set(given.columnVoltages.subarray(from, from + columns), i * n + left);
+  }
+  holdEnds(network, x.uh.view, x.wh.view);
+}
+
+/** Nodes that an ideal source holds. */
+function holdEnds({ shape, ends, sources }: Network, uh: Float64Array, wh: Float64Array): void {
+  const { m, n, top, left } = shape;
+  for (let i = 0; i < m; i++) {
     if (ends.left[i] === Infinity) uh[i * n + left] = sources.left[i]!;
     if (ends.right[i] === Infinity) uh[i * n + n - 1] = sources.right[i]!;
-    for (let j = 0; j < n; j++) wh[i * n + j] = start(w[j]!);
   }
   for (let j = left; j < n; j++) {
     if (ends.top[j] === Infinity) wh[top * n + j] = sources.top[j]!;

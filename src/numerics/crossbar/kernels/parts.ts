@@ -3,7 +3,13 @@
  * rows go four at a time. The row factors `c` lie interleaved: the four values of a group at one column side by side,
  * so that the recurrence along four rows needs two vectors.
  */
-import { type Code, type FunctionBuilder, int, type Local, pair } from "../../webassembly/assembler.ts";
+import {
+  type Code,
+  type FunctionBuilder,
+  int,
+  type Local,
+  pair,
+} from "../../webassembly/assembler.ts";
 
 export const ROWS = [0, 1, 2, 3] as const;
 
