@@ -12,9 +12,10 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { build } from "esbuild";
+import { buildForBrowsers } from "./browser.mjs";
 import { fingerprint, root } from "./fingerprint.mjs";
 import { prepareCatalogue } from "./prepared.mjs";
-import { buildParser, shippedTrees } from "./trees.mjs";
+import { buildParser, collectFormulas, shippedTrees } from "./trees.mjs";
 
 /** What shares its parts. The program is apart: entries that it doesn't need would cut it into small files. */
 const GROUPS = [
@@ -74,10 +75,12 @@ const target = join(root, "dist");
 rmSync(fresh, { recursive: true, force: true });
 mkdirSync(fresh);
 try {
-  const plugins = [await shippedTrees(), plainHelpWidth];
+  const formulas = await collectFormulas();
+  const plugins = [shippedTrees(formulas), plainHelpWidth];
   for (const entries of GROUPS) await bundle(entries, fresh, plugins);
   await buildParser(join(fresh, "parser.cjs"));
   await prepareCatalogue(join(fresh, "catalogue"));
+  await buildForBrowsers(join(fresh, "browser"), formulas, version);
   const program = join(fresh, "tenfold.js");
   writeFileSync(program, `#!/usr/bin/env node\n${readFileSync(program, "utf8")}`);
   chmodSync(program, 0o755);

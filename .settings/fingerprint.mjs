@@ -12,6 +12,7 @@ const READ_BY_THE_BUILD = [
   "package.json",
   "package-lock.json",
   "tsconfig.json",
+  ".settings/browser.mjs",
   ".settings/build.mjs",
   ".settings/plain-width.mjs",
   ".settings/prepared.mjs",

@@ -27,9 +27,9 @@ export async function buildParser(file) {
   });
 }
 
-/** The esbuild plug-in that puts the table in the parser's place. */
-export async function shippedTrees() {
-  const trees = Object.entries(await collect()).map(([text, tree]) => {
+/** The esbuild plug-in that puts the table in the parser's place. @param shipped from `collectFormulas` */
+export function shippedTrees(shipped) {
+  const trees = Object.entries(shipped).map(([text, tree]) => {
     const code = encode(tree);
     // The kinds of nodes are told here anew: a new one must not get lost.
     deepStrictEqual(decode(code), tree);
@@ -108,7 +108,7 @@ function decode(code) {
 }
 
 /** Formula text → tree, of every sheet that the library declares. */
-async function collect() {
+export async function collectFormulas() {
   const outfile = join(root, `trees.${process.pid}.tmp`, "trees.mjs");
   try {
     await build({

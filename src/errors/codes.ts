@@ -51,6 +51,7 @@ export const CODES = {
   "unknown-name": "no entry or case part has this name",
   "from-cycle": "an entry is laid over itself",
   "catalogue-missing": "the catalogue that comes with the program isn't there",
+  "page-parts-missing": "the parts of the explorer page that come with the program aren't there",
   // Formulas and sheets.
   "formula-syntax": "a formula can't be parsed",
   "formula-character": "a character has no place in a formula",

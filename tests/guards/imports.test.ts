@@ -16,6 +16,8 @@ const FLOORS: readonly (readonly string[])[] = [
   ["studies"],
   ["report"],
   ["index.ts"],
+  ["browser.ts"],
+  ["explorer"],
   ["io", "node.ts"],
   ["cli"],
 ];

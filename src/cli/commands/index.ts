@@ -4,6 +4,7 @@ import { compare } from "./compare.ts";
 import { estimate } from "./estimate.ts";
 import { evidence } from "./evidence.ts";
 import { explain } from "./explain.ts";
+import { explore } from "./explore.ts";
 import { list } from "./list.ts";
 import { merge } from "./merge.ts";
 import { newStudy } from "./new.ts";
@@ -32,6 +33,7 @@ export const COMMANDS = [
   sweep,
   merge,
   report,
+  explore,
   organise,
   evidence,
   standby,

@@ -1,0 +1,80 @@
+/** The workers that compute: one for what is wanted at once, one for all that takes longer. */
+
+import type { SessionSettings } from "../engine/session.ts";
+import type { Answer, Question, Start } from "../worker/messages.ts";
+
+type Kind = Question["kind"];
+type Ask<K extends Kind> = Extract<Question, { kind: K }>;
+
+interface Waiting {
+  readonly question: Question;
+  readonly done: (answer: Answer<Kind>) => void;
+}
+
+/** Asks a worker one thing at a time. A newer question of the same kind takes the place of one that still waits. */
+class Line {
+  private readonly worker: Worker;
+  private readonly order: readonly Kind[];
+  private readonly waiting = new Map<Kind, Waiting>();
+  private current: Waiting | undefined;
+
+  constructor(worker: Worker, order: readonly Kind[]) {
+    this.worker = worker;
+    this.order = order;
+    worker.onmessage = ({ data }: MessageEvent<Answer<Kind>>) => {
+      const { done } = this.current!;
+      this.current = undefined;
+      this.next();
+      done(data);
+    };
+    worker.onerror = (event) => {
+      this.current?.done({ fault: event.message || "the worker did not start" });
+      this.current = undefined;
+      this.next();
+    };
+  }
+
+  ask(question: Question, done: Waiting["done"]): void {
+    this.waiting.set(question.kind, { question, done });
+    this.next();
+  }
+
+  private next(): void {
+    if (this.current !== undefined) return;
+    const kind = this.order.find((one) => this.waiting.has(one));
+    if (kind === undefined) return;
+    this.current = this.waiting.get(kind)!;
+    this.waiting.delete(kind);
+    this.worker.postMessage(this.current.question);
+  }
+}
+
+export class Engine {
+  private readonly first: Line;
+  private readonly second: Line;
+
+  /** @param script the workers' own, as text */
+  constructor(script: string, settings: SessionSettings) {
+    const address = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
+    const started = (): Worker => {
+      const worker = new Worker(address);
+      worker.postMessage({ kind: "start", settings } satisfies Start);
+      return worker;
+    };
+    this.first = new Line(started(), ["quick"]);
+    this.second = new Line(started(), ["files", "full", "knobs"]);
+  }
+
+  /** Asks, and calls `done` unless a newer question of the kind came in between. */
+  ask<K extends Kind>(question: Ask<K>, done: (answer: Answer<K>) => void): void {
+    const line = question.kind === "quick" ? this.first : this.second;
+    line.ask(question, done as Waiting["done"]);
+  }
+}
+
+/** The workers' script out of the page, where it lies deflated. */
+export async function scriptFrom(base64: string): Promise<string> {
+  const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
+  return new Response(stream).text();
+}

@@ -1,0 +1,237 @@
+/** The page's own script: text, sliders and figures that follow each other. */
+
+import type { ShownProblem } from "../engine/problems.ts";
+import type { SessionSettings } from "../engine/session.ts";
+import type { Knob } from "../knobs/knob.ts";
+import { turned } from "../knobs/scale.ts";
+import { History, type Version } from "../text/history.ts";
+import { holdsStudy, studyOf } from "../text/share.ts";
+import { byId } from "./dom.ts";
+import { Editor } from "./editor.ts";
+import { Engine, scriptFrom } from "./engine.ts";
+import { Problems } from "./problems.ts";
+import { Result } from "./result.ts";
+import { download, SaveMenu } from "./save.ts";
+import { openShare } from "./share.ts";
+import { Sliders } from "./sliders.ts";
+
+interface PageData extends SessionSettings {
+  readonly text: string;
+}
+
+/** Sliders are chosen anew when the text has been left alone for so long. */
+const SETTLED = 1500;
+const TYPING = "typing";
+
+class Page {
+  private readonly data: PageData;
+  private readonly engine: Engine;
+  private readonly history: History;
+  private readonly editor = new Editor(({ timeStamp }) => this.typed(timeStamp));
+  private readonly result = new Result();
+  private readonly problems = new Problems((problem) => this.editor.goTo(problem));
+  private readonly sliders = new Sliders((knob, value, time) => this.turn(knob, value, time));
+  private readonly saving = new SaveMenu();
+  private readonly undo = byId<HTMLButtonElement>("undo");
+  private readonly redo = byId<HTMLButtonElement>("redo");
+  private wrong: readonly ShownProblem[] = [];
+  private settling: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(data: PageData, script: string) {
+    this.data = data;
+    this.engine = new Engine(script, data);
+    this.history = new History({ text: data.text, start: 0, end: 0 });
+    this.editor.show(data.text);
+    this.undo.addEventListener("click", () => this.travel(this.history.undo()));
+    this.redo.addEventListener("click", () => this.travel(this.history.redo()));
+    document.addEventListener("keydown", (event) => this.key(event));
+    byId("save").addEventListener("toggle", () => this.listFiles());
+    byId("share").addEventListener("toggle", () => openShare(this.editor.text));
+    for (const menu of document.querySelectorAll<HTMLDetailsElement>("details.menu")) {
+      closesAway(menu);
+    }
+    window.addEventListener("hashchange", () => void this.openLink());
+    this.buttons();
+    void this.openLink().then(() => {
+      this.compute();
+      this.chooseKnobs();
+    });
+  }
+
+  private get text(): string {
+    return this.history.current.text;
+  }
+
+  /** A study that the address brings along. */
+  private async openLink(): Promise<void> {
+    if (!holdsStudy(location.hash)) return;
+    const text = await studyOf(location.hash);
+    if (text === undefined) {
+      this.say("The link holds no study that can be read: it was cut or changed.");
+      return;
+    }
+    this.put({ text, start: 0, end: 0 }, "link", 0);
+    this.chooseKnobs();
+  }
+
+  private typed(time: number): void {
+    const { text, selection } = this.editor;
+    this.history.change({ text, ...selection }, TYPING, time);
+    this.editor.draw();
+    this.buttons();
+    this.compute();
+    clearTimeout(this.settling);
+    this.settling = setTimeout(() => this.chooseKnobs(), SETTLED);
+  }
+
+  private turn(knob: Knob, value: number, time: number): void {
+    const before = this.text;
+    let text = before;
+    try {
+      text = turned(knob, before, value);
+    } catch {
+      // A text that is no YAML has no place for a value; the list of mistakes says so already.
+      return;
+    }
+    const { start, end } = this.editor.selection;
+    this.put({ text, start, end }, knob.id, time);
+    this.editor.reveal(firstDifference(before, text));
+  }
+
+  /** Shows a text that was not typed. */
+  private put(version: Version, origin: string, time: number): void {
+    this.history.change(version, origin, time);
+    this.editor.show(version.text, version.start, version.end);
+    this.buttons();
+    this.compute();
+  }
+
+  private travel(version: Version | undefined): void {
+    if (version === undefined) return;
+    const before = this.editor.text;
+    this.editor.show(version.text, version.start, version.end);
+    this.editor.reveal(firstDifference(before, version.text));
+    this.buttons();
+    this.compute();
+  }
+
+  private key(event: KeyboardEvent): void {
+    if (event.key === "Escape") {
+      for (const menu of document.querySelectorAll<HTMLDetailsElement>("details.menu[open]")) {
+        menu.open = false;
+        menu.querySelector("summary")!.focus();
+      }
+    }
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const letter = event.key.toLowerCase();
+    const back = letter === "z" && !event.shiftKey;
+    const again = letter === "y" || (letter === "z" && event.shiftKey);
+    if (!back && !again) return;
+    event.preventDefault();
+    this.travel(back ? this.history.undo() : this.history.redo());
+  }
+
+  private buttons(): void {
+    // A disabled button would lose the focus of who works with the keyboard.
+    this.undo.setAttribute("aria-disabled", String(!this.history.canUndo));
+    this.redo.setAttribute("aria-disabled", String(!this.history.canRedo));
+  }
+
+  private compute(): void {
+    const { text } = this;
+    const { readings } = this.sliders;
+    this.engine.ask({ kind: "quick", text, readings }, (answer) => {
+      if ("fault" in answer) return this.failed(answer.fault);
+      if ("problems" in answer) return this.refused(text, answer.problems);
+      this.refused(text, []);
+      if (text !== this.text) return;
+      this.result.quick(answer.answer.pieces);
+      if (readings.length === this.sliders.readings.length) this.sliders.set(answer.answer.values);
+    });
+    this.engine.ask({ kind: "full", text }, (answer) => {
+      if ("fault" in answer) return this.failed(answer.fault);
+      if ("problems" in answer) return this.refused(text, answer.problems);
+      if (text !== this.text) return;
+      this.result.full(answer.answer);
+      this.say("The figures follow the text.");
+    });
+  }
+
+  private refused(text: string, problems: readonly ShownProblem[]): void {
+    if (text !== this.text) return;
+    const changed = JSON.stringify(problems) !== JSON.stringify(this.wrong);
+    this.wrong = problems;
+    if (changed) {
+      this.problems.show(problems);
+      this.editor.mark(problems);
+    }
+    if (problems.length === 0) return;
+    this.result.old(true);
+    const count = problems.length === 1 ? "1 mistake" : `${problems.length} mistakes`;
+    this.say(`${count}. The figures are those of the last text without mistakes.`);
+  }
+
+  private chooseKnobs(): void {
+    const { text } = this;
+    this.engine.ask({ kind: "knobs", text }, (answer) => {
+      if ("fault" in answer) return this.failed(answer.fault);
+      if ("problems" in answer || text !== this.text) return;
+      this.sliders.show(answer.answer);
+      const { readings } = this.sliders;
+      this.engine.ask({ kind: "quick", text, readings }, (again) => {
+        if ("answer" in again && text === this.text) this.sliders.set(again.answer.values);
+      });
+    });
+  }
+
+  private listFiles(): void {
+    if (!byId<HTMLDetailsElement>("save").open) return;
+    const { text } = this;
+    this.engine.ask({ kind: "files", text }, (answer) => {
+      const files = "answer" in answer ? answer.answer : new Map<string, string>();
+      this.saving.show([...files.keys()], this.data.file, (path) => {
+        if (path === undefined) download(this.data.file, this.text);
+        else download(path.split("/").at(-1)!, files.get(path)!);
+      });
+    });
+  }
+
+  private failed(fault: string): void {
+    this.say(`The page failed, which is a mistake of its makers: ${fault}`);
+  }
+
+  private say(text: string): void {
+    const state = byId("state");
+    if (state.textContent !== text) state.textContent = text;
+  }
+}
+
+/** The first line that two texts do not share, from 1. */
+function firstDifference(before: string, after: string): number {
+  const [old, now] = [before.split("\n"), after.split("\n")];
+  const at = now.findIndex((line, i) => line !== old[i]);
+  return at < 0 ? 1 : at + 1;
+}
+
+/** A menu closes when the focus or a click goes elsewhere. */
+function closesAway(menu: HTMLDetailsElement): void {
+  document.addEventListener("click", ({ target }) => {
+    if (!menu.contains(target as Node)) menu.open = false;
+  });
+  menu.addEventListener("focusout", ({ relatedTarget }) => {
+    if (relatedTarget !== null && !menu.contains(relatedTarget as Node)) menu.open = false;
+  });
+}
+
+/** Without what it needs a browser shows the report alone. */
+async function start(): Promise<void> {
+  if (!("DecompressionStream" in window && "Worker" in window)) return;
+  const data = JSON.parse(byId("data").textContent!) as PageData;
+  const script = await scriptFrom(byId("engine").textContent!.trim());
+  byId("study").hidden = false;
+  byId("skip").hidden = false;
+  document.documentElement.classList.add("live");
+  new Page(data, script);
+}
+
+void start();

@@ -1,0 +1,52 @@
+/** The engine's side of a page: answers one question after the other. */
+
+import { shippedCatalogue } from "../../browser.ts";
+import { problemsOf } from "../engine/problems.ts";
+import { Session, type SessionSettings } from "../engine/session.ts";
+import type { Answer, Answers, Question, Start } from "./messages.ts";
+
+/** What this file uses of a worker's scope. */
+declare const self: {
+  onmessage: ((event: { readonly data: Start | Question }) => void) | null;
+  postMessage(message: unknown): void;
+};
+
+let session: Session | undefined;
+let settings: SessionSettings;
+
+self.onmessage = ({ data }) => {
+  if (data.kind === "start") {
+    settings = data.settings;
+    session = new Session(shippedCatalogue(), settings);
+    return;
+  }
+  self.postMessage(answered(session!, data));
+};
+
+function answered(of: Session, question: Question): Answer<keyof Answers> {
+  try {
+    return { answer: answerTo(of, question) };
+  } catch (error) {
+    try {
+      return { problems: problemsOf(error, settings.file) };
+    } catch (bug) {
+      return { fault: String(bug instanceof Error ? (bug.stack ?? bug.message) : bug) };
+    }
+  }
+}
+
+function answerTo(of: Session, question: Question): Answers[keyof Answers] {
+  const { text } = question;
+  switch (question.kind) {
+    case "quick": {
+      const { pieces, estimate } = of.quick(text);
+      return { pieces, values: of.values(estimate, question.readings) };
+    }
+    case "full":
+      return of.full(text);
+    case "knobs":
+      return of.knobs(text);
+    case "files":
+      return of.files(text);
+  }
+}
