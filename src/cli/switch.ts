@@ -5,11 +5,12 @@ import { resolveDesign } from "../estimate/design.ts";
 import { readText } from "../io/read.ts";
 import { openSwitch } from "../io/switch.ts";
 import { writeFileWhole } from "../io/write.ts";
-import { DIRECT, type SwitchGeometry } from "../models/switch/geometry.ts";
+import { fittable, type Specimen } from "../models/switch/fit-parameters.ts";
+import { type Circuit, DIRECT } from "../models/switch/geometry.ts";
 import { readQuantity } from "../quantities/quantity.ts";
 import { switchData, switchDocument, switchPart } from "../report/documents/switch.ts";
 import { fitData, fitDocument } from "../report/documents/switch-fit.ts";
-import { fitMeasured, fittable } from "../studies/switch/fit.ts";
+import { fitMeasured } from "../studies/switch/fit.ts";
 import type { LoopDrive } from "../studies/switch/loop.ts";
 import { readMeasured } from "../studies/switch/measured.ts";
 import { geometryOf, studySwitch } from "../studies/switch/switch.ts";
@@ -21,8 +22,14 @@ import { openNamed } from "./study.ts";
 /** Prints what a switch does, and draws its times where that is asked for. */
 export async function switchAndPrint(options: SwitchArguments): Promise<void> {
   const { resolved, temperature } = await namedSwitch(options);
-  if (options.fit !== undefined) return fitAndPrint(options, geometryOf(resolved, temperature));
-  const study = studySwitch(resolved, temperature, drivenBy(options));
+  if (options.fit !== undefined) {
+    const geometry = geometryOf(resolved, temperature);
+    return fitAndPrint(options, { geometry, circuit: circuitOf(options) });
+  }
+  const temperatures = options.temperatures
+    ?.split(",")
+    .map((one) => optionQuantity("temperatures", one.trim(), "K"));
+  const study = studySwitch(resolved, { temperature, temperatures, drive: drivenBy(options) });
   const { part } = options;
   await emit(
     {
@@ -40,27 +47,35 @@ export async function switchAndPrint(options: SwitchArguments): Promise<void> {
 
 /** The drive of the loop as the options state it. */
 function drivenBy(options: SwitchArguments): LoopDrive {
-  const read = (name: keyof SwitchArguments & string, unit: string) => {
-    const text = options[name] as string | undefined;
-    return text === undefined ? undefined : optionQuantity(name, text, unit);
+  return {
+    form: options.drive,
+    amplitude: stated(options, "amplitude", "V"),
+    period: stated(options, "period", "s"),
+    width: stated(options, "width", "s"),
+    circuit: circuitOf(options),
   };
-  const series = read("series-resistance", "ohm") ?? DIRECT.series_resistance;
-  const limit = read("current-limit", "A") ?? DIRECT.current_limit;
+}
+
+/** What stands between the source and the switch. */
+function circuitOf(options: SwitchArguments): Circuit {
+  const series = stated(options, "series-resistance", "ohm") ?? DIRECT.series_resistance;
+  const limit = stated(options, "current-limit", "A") ?? DIRECT.current_limit;
   if (!(series >= 0 && limit > 0)) {
     refuse({
       code: "out-of-range",
-      what: "no source drives a loop with such a circuit",
+      what: "no source drives a switch through such a circuit",
       got: `${series} ohm, ${limit} A`,
       expected: "--series-resistance of 0 or more, --current-limit above 0",
     });
   }
-  return {
-    form: options.drive,
-    amplitude: read("amplitude", "V"),
-    period: read("period", "s"),
-    width: read("width", "s"),
-    circuit: { series_resistance: series, current_limit: limit },
-  };
+  return { series_resistance: series, current_limit: limit };
+}
+
+type QuantityOption = "amplitude" | "period" | "width" | "series-resistance" | "current-limit";
+
+function stated(options: SwitchArguments, name: QuantityOption, unit: string): number | undefined {
+  const text = options[name];
+  return text === undefined ? undefined : optionQuantity(name, text, unit);
 }
 
 /** A quantity of an option, whose errors name the option. */
@@ -74,11 +89,13 @@ function optionQuantity(name: string, text: string, unit: string): number {
   }
 }
 
-/** Prints the fit of a switch to measured points. */
-async function fitAndPrint(options: SwitchArguments, start: SwitchGeometry): Promise<void> {
+/** Prints the fit of a switch to measured points, and draws it where that is asked for. */
+async function fitAndPrint(options: SwitchArguments, start: Specimen): Promise<void> {
   const { text, file } = await readText(fileName(options.fit!));
   const free = options.free?.split(",").map((name) => name.trim());
-  const fitted = fitMeasured(readMeasured(text, file), start, free && fittable(free));
+  const settings = { refits: options.refits, seed: options.seed };
+  const measured = readMeasured(text, file);
+  const fitted = fitMeasured(measured, start, free && fittable(free), settings);
   await emit({ document: () => fitDocument(fitted), data: () => fitData(fitted) }, options);
 }
 

@@ -1,7 +1,7 @@
 import type { CommandModule } from "yargs";
 import { type CommonArguments, OUTPUT, type OutputArguments, STUDY } from "../options.ts";
 
-const PARTS = ["boundary", "switching_times", "retention", "loop"] as const;
+const PARTS = ["boundary", "switching_times", "temperatures", "loop"] as const;
 const DRIVES = ["triangle", "sine", "pulse"] as const;
 
 export interface SwitchArguments extends CommonArguments, OutputArguments {
@@ -19,6 +19,9 @@ export interface SwitchArguments extends CommonArguments, OutputArguments {
   readonly "current-limit"?: string | undefined;
   readonly fit?: string | undefined;
   readonly free?: string | undefined;
+  readonly refits: number;
+  readonly seed: number;
+  readonly temperatures?: string | undefined;
 }
 
 export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
@@ -91,6 +94,23 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
           type: "string",
           requiresArg: true,
           describe: "What is fitted, as hop_energy,hop_distance (default: two that fit the table)",
+        },
+        refits: {
+          type: "number",
+          requiresArg: true,
+          default: 0,
+          describe: "Refits to resampled residuals, for intervals that assume no distribution",
+        },
+        temperatures: {
+          type: "string",
+          requiresArg: true,
+          describe: 'Temperatures of the table of times, as "-40 degC, 85 degC"',
+        },
+        seed: {
+          type: "number",
+          requiresArg: true,
+          default: 1,
+          describe: "Seed of all that is drawn at random",
         },
         set: STUDY.set,
       })

@@ -2,8 +2,8 @@
 import { procedure, type Sheet, sheet } from "../../formulas/sheet.ts";
 import { acosh } from "../../numerics/special/elementary.ts";
 import { operatingPoint, requireGeometry, resistanceAt, type SwitchGeometry } from "./geometry.ts";
-import { switchingTime } from "./geometry-motion.ts";
-import { GEOMETRY, NEARLY } from "./geometry-procedure.ts";
+import { GEOMETRY } from "./geometry-inputs.ts";
+import { writeTime } from "./geometry-way.ts";
 
 const INPUTS = {
   ...GEOMETRY,
@@ -40,15 +40,14 @@ export const geometryFigures = procedure({
     const g: SwitchGeometry = given;
     requireGeometry(g);
     const { read_voltage: read, set_voltage: set, reset_voltage: reset } = given;
-    const travel = NEARLY * (g.most_gap - g.least_gap);
     const off = (v: number) => operatingPoint(g, g.most_gap, v).current;
     const half = Math.max(off(read) / off(read / 2) / 2, 1 + BARELY);
     outputs.set([
       resistanceAt(g, g.least_gap, read),
       resistanceAt(g, g.most_gap, read),
       read / (2 * acosh(half)),
-      switchingTime(g, set, g.most_gap, g.least_gap + travel),
-      switchingTime(g, -reset, g.least_gap, g.most_gap - travel),
+      writeTime(g, set),
+      writeTime(g, -reset),
     ]);
   },
 });

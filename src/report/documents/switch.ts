@@ -1,8 +1,10 @@
 /** A switch from its geometry, as a document and as data. */
+import { type Circuit, operatingPoint } from "../../models/switch/geometry.ts";
 import { engineeringPrefix } from "../../quantities/display.ts";
+import { formatQuantity } from "../../quantities/format.ts";
 import { RETENTION_MEANING, type SwitchStudy } from "../../studies/switch/switch.ts";
 import type { Block, Cell, Column, Document, Table } from "../document/document.ts";
-import { heading, note, quantity, text } from "../document/make.ts";
+import { heading, note, quantity } from "../document/make.ts";
 import { CAUTIONS } from "./cautions.ts";
 
 type Row = readonly Cell[];
@@ -27,7 +29,7 @@ function column(unit: string, values: readonly number[]): Cell[] {
 const volts = (value: number): string => `${Number(value.toPrecision(3))} V`;
 
 /** The tables, by the names that `--part` knows. */
-export type SwitchPart = "boundary" | "switching_times" | "retention" | "loop";
+export type SwitchPart = "boundary" | "switching_times" | "temperatures" | "loop";
 
 /** One table alone, for a text of comma-separated values. */
 export function switchPart(study: SwitchStudy, part: SwitchPart): Document {
@@ -37,12 +39,11 @@ export function switchPart(study: SwitchStudy, part: SwitchPart): Document {
 
 /** The document of `tenfold switch`. */
 export function switchDocument(study: SwitchStudy): Document {
-  const { boundary, times, retention, loop, geometry } = study;
+  const { boundary, times, temperatures, loop, geometry } = study;
   const gaps = column(
     "m",
     boundary.map(({ gap }) => gap),
   );
-  const kelvins = retention.map(({ temperature }) => text(celsius(temperature)));
   const blocks: Block[] = [
     { kind: "pairs", pairs: pairsOf(study) },
     note("note", `Retention: ${RETENTION_MEANING}`),
@@ -62,12 +63,23 @@ export function switchDocument(study: SwitchStudy): Document {
         quantity("s", reset),
       ]),
     ),
-    note("note", "No time is shorter than that of the hops at one per attempt."),
-    heading("Retention against temperature"),
+    note("note", timesText(loop.circuit)),
+    ...limitedNotes(study),
+    heading("Times against temperature"),
     table(
-      "retention",
-      { temperature: "temperature", retention: "retention" },
-      retention.map(({ time }, i) => [kelvins[i]!, quantity("s", time)]),
+      "temperatures",
+      {
+        temperature: "temperature",
+        set_time: "set",
+        reset_time: "reset",
+        half_set_time: "set by half",
+        read_set_time: "set by read",
+        retention: "retention",
+      },
+      temperatures.map(({ temperature, set, reset, halfSet, readSet, retention }) => [
+        { ...quantity("K", temperature), show: "degC" },
+        ...[set, reset, halfSet, readSet, retention].map((time) => quantity("s", time)),
+      ]),
     ),
     heading(`Current-voltage loop, ${loop.form} of ${loop.period} s`),
     table(
@@ -79,6 +91,7 @@ export function switchDocument(study: SwitchStudy): Document {
         quantity("m", gap),
       ]),
     ),
+    note("note", heatText(study)),
     ...CAUTIONS,
   ];
   return { title: study.title, subtitle: `at ${celsius(geometry.temperature)}`, blocks };
@@ -121,6 +134,56 @@ function pairsOf(study: SwitchStudy) {
     at("largest current of the loop", "A", loop.peakCurrent),
     at("energy of a loop", "J", loop.energy),
   ];
+}
+
+/** What the times of the tables count. */
+function timesText({ series_resistance, current_limit }: Circuit): string {
+  const limited = Number.isFinite(current_limit);
+  const behind = [
+    ...(series_resistance > 0
+      ? [`${formatQuantity({ value: series_resistance }, "ohm")} in series`]
+      : []),
+    ...(limited ? [`a limit of ${formatQuantity({ value: current_limit }, "A")}`] : []),
+  ];
+  const done = limited ? "98 % of the way or the current limit" : "98 % of the way";
+  return (
+    `${behind.length === 0 ? "" : `Behind ${behind.join(" and ")}. `}` +
+    `A write is done at ${done}; none is faster than one hop per attempt.`
+  );
+}
+
+/** Writes that the current limit holds from their very start, and therefore hardly begin. */
+function limitedNotes({ geometry: g, loop, setVoltage, resetVoltage }: SwitchStudy): Block[] {
+  const limit = loop.circuit.current_limit;
+  const starts = [
+    { write: "set", gap: g.most_gap, voltage: setVoltage },
+    { write: "reset", gap: g.least_gap, voltage: -resetVoltage },
+  ];
+  return starts
+    .filter(({ gap, voltage }) => {
+      return Math.abs(operatingPoint(g, gap, voltage, loop.circuit).current) >= limit;
+    })
+    .map(({ write, voltage }) =>
+      note(
+        "caution",
+        `The current limit holds from the start of a ${write} at ${volts(voltage)}: it slows the ` +
+          `${write} by what it leaves of the voltage. Resets are commonly driven without a limit.`,
+      ),
+    );
+}
+
+/** Self-heating as it is taken, or what leaving it out may hide. */
+function heatText({ geometry, loop }: SwitchStudy): string {
+  const { thermal_resistance: resistance } = geometry;
+  const power = formatQuantity({ value: loop.peakPower }, "W");
+  if (resistance === 0) {
+    return (
+      `Self-heating is left out: state \`thermal_resistance\` in K/W to have it. The loop's ` +
+      `largest power is ${power}.`
+    );
+  }
+  const rise = Number((loop.peakPower * resistance).toPrecision(3));
+  return `Self-heating: up to ${rise} K at the loop's largest power of ${power}, without delay.`;
 }
 
 function celsius(kelvin: number): string {

@@ -1,20 +1,10 @@
 /** A switch from its geometry fitted to what was measured of it. */
-import { nearestWord } from "../../errors/nearest.ts";
-import { refuse } from "../../errors/problem.ts";
-import { DIRECT, type SwitchGeometry } from "../../models/switch/geometry.ts";
-import {
-  FITTABLE,
-  fitLoop,
-  fitSwitchingTimes,
-  type LoopPoint,
-  loopCurrents,
-  type SwitchFit,
-  type SwitchingPoint,
-} from "../../models/switch/geometry-fit.ts";
+import type { FitSettings, SwitchFit } from "../../models/switch/fit.ts";
+import { fitLoop, type LoopPoint, loopCurrents } from "../../models/switch/fit-loop.ts";
+import type { Fittable, Specimen } from "../../models/switch/fit-parameters.ts";
+import { fitSwitchingTimes, type SwitchingPoint } from "../../models/switch/fit-times.ts";
+import { writeTime } from "../../models/switch/geometry-way.ts";
 import { log, sqrt } from "../../numerics/special/elementary.ts";
-import { resetTimeAt, setTimeAt } from "./switch.ts";
-
-export type Fittable = (typeof FITTABLE)[number];
 
 /** Switching times, or samples of a loop. */
 export type Measured =
@@ -23,6 +13,8 @@ export type Measured =
 
 export interface FittedPoint {
   readonly voltage: number;
+  /** Of the switch [K], where the table says so. */
+  readonly temperature?: number;
   /** Time [s], or current [A] of a loop. */
   readonly measured: number;
   readonly fitted: number;
@@ -39,86 +31,69 @@ export interface FittedSwitch {
   readonly predictionDeviation?: number;
 }
 
-const CONFIDENCE = 0.95;
 const FREE: Readonly<Record<Measured["kind"], readonly Fittable[]>> = {
   times: ["hop_energy", "hop_distance"],
   loop: ["barrier_height", "hop_energy"],
 };
-/** Below this current a loop is compared linearly. */
-const LOOP_SCALE = 1e-8;
-
-/** The parameters that a fit may change, checked. */
-export function fittable(names: readonly string[]): readonly Fittable[] {
-  for (const name of names) {
-    if ((FITTABLE as readonly string[]).includes(name)) continue;
-    const nearest = nearestWord(name, FITTABLE);
-    refuse({
-      code: "unknown-word",
-      what: `\`${name}\` can't be fitted`,
-      expected: FITTABLE.join(", "),
-      ...(nearest === undefined ? {} : { nearest }),
-    });
-  }
-  return names as readonly Fittable[];
-}
+/** Below this current [A] a loop is compared linearly. */
+export const LOOP_SCALE = 1e-8;
 
 /**
  * Fits a switch to measured points, and predicts each switching time from the others.
  *
- * @param start the geometry, of which `free` is changed
- * @param free what is fitted; hop energy and hop distance for times, barrier and hop energy for loops
+ * @param start the geometry, of which `free` is changed, and the circuit of the measurement
+ * @param free what is fitted; hop energy and distance for times, barrier and hop energy for loops
  */
 export function fitMeasured(
   measured: Measured,
-  start: SwitchGeometry,
+  start: Specimen,
   free: readonly Fittable[] = FREE[measured.kind],
+  settings: FitSettings = {},
 ): FittedSwitch {
-  if (measured.kind === "loop") return fitToLoop(measured.points, start, free);
+  const confidence = settings.confidence ?? 0.95;
+  if (measured.kind === "times") return fitToTimes(measured.points, start, free, settings);
   const { points } = measured;
-  const fit = fitSwitchingTimes(points, start, free, { confidence: CONFIDENCE });
+  const fit = fitLoop(points, start, free, LOOP_SCALE, settings);
+  const currents = loopCurrents(fit, points);
+  const fitted = points.map(({ voltage, current }, i) => {
+    return { voltage, measured: current, fitted: currents[i]! };
+  });
+  return { kind: "loop", fit, confidence, points: fitted };
+}
+
+function fitToTimes(
+  points: readonly SwitchingPoint[],
+  start: Specimen,
+  free: readonly Fittable[],
+  settings: FitSettings,
+): FittedSwitch {
+  const fit = fitSwitchingTimes(points, start, free, settings);
   const many = points.length > free.length + 1;
   const fitted = points.map((point, i): FittedPoint => {
-    const { voltage, time } = point;
+    const { voltage, time, temperature } = point;
     const rest = points.filter((_, k) => k !== i);
+    const without = many && fitSwitchingTimes(rest, fit, free, { quick: true });
     return {
       voltage,
+      ...(temperature !== undefined && { temperature }),
       measured: time,
-      fitted: timeOf(fit.geometry, voltage),
-      ...(many && {
-        leftOut: timeOf(fitSwitchingTimes(rest, fit.geometry, free).geometry, voltage),
-      }),
+      fitted: timeOf(fit, point),
+      ...(without && { leftOut: timeOf(without, point) }),
     };
   });
   return {
     kind: "times",
     fit,
-    confidence: CONFIDENCE,
+    confidence: settings.confidence ?? 0.95,
     points: fitted,
     ...(many && { predictionDeviation: deviationOf(fitted) }),
   };
 }
 
-function fitToLoop(
-  points: readonly LoopPoint[],
-  start: SwitchGeometry,
-  free: readonly Fittable[],
-): FittedSwitch {
-  const fit = fitLoop(points, start, free, { confidence: CONFIDENCE, scale: LOOP_SCALE });
-  const currents = loopCurrents(fit.geometry, points, DIRECT);
-  return {
-    kind: "loop",
-    fit,
-    confidence: CONFIDENCE,
-    points: points.map(({ voltage, current }, i) => ({
-      voltage,
-      measured: current,
-      fitted: currents[i]!,
-    })),
-  };
-}
-
-function timeOf(g: SwitchGeometry, voltage: number): number {
-  return voltage > 0 ? setTimeAt(g, voltage) : resetTimeAt(g, -voltage);
+/** With a controlled error, as the table of times has it. */
+function timeOf({ geometry, circuit }: Specimen, { voltage, temperature }: SwitchingPoint): number {
+  const g = temperature === undefined ? geometry : { ...geometry, temperature };
+  return writeTime(g, voltage, circuit);
 }
 
 function deviationOf(points: readonly FittedPoint[]): number {

@@ -24,6 +24,8 @@ export interface Loop {
   readonly setAt?: number;
   readonly resetAt?: number;
   readonly peakCurrent: number;
+  /** Largest power in the switch [W]. */
+  readonly peakPower: number;
   /** Largest current where the voltage is zero: a loop is pinched there. */
   readonly currentAtZero: number;
   /** Of one loop [J]. */
@@ -68,6 +70,7 @@ export function sweptLoop(
     ...(set && { setAt: set.voltage }),
     ...(reset && { resetAt: reset.voltage }),
     peakCurrent: Math.max(...moments.map(({ current }) => Math.abs(current))),
+    peakPower: Math.max(...moments.map(({ current, switchVoltage }) => current * switchVoltage)),
     currentAtZero: Math.max(...zero.map(Math.abs)),
     energy: last.sourceEnergy,
     imbalance: Math.abs(last.sourceEnergy - taken) / last.sourceEnergy,

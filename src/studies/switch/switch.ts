@@ -2,10 +2,16 @@
 import type { Resolved } from "../../catalogue/index.ts";
 import { refuse } from "../../errors/problem.ts";
 import { DEFAULTS } from "../../estimate/parameters.ts";
-import { resistanceAt, type SwitchGeometry, tunnelDecay } from "../../models/switch/geometry.ts";
+import {
+  type Circuit,
+  DIRECT,
+  resistanceAt,
+  type SwitchGeometry,
+  tunnelDecay,
+} from "../../models/switch/geometry.ts";
 import { geometryRetention } from "../../models/switch/geometry-figures.ts";
-import { switchingTime } from "../../models/switch/geometry-motion.ts";
-import { GEOMETRY, NEARLY } from "../../models/switch/geometry-procedure.ts";
+import { GEOMETRY } from "../../models/switch/geometry-inputs.ts";
+import { writeTime } from "../../models/switch/geometry-way.ts";
 import { exp, log10 } from "../../numerics/special/elementary.ts";
 import { CONSTANTS } from "../../quantities/constants.ts";
 import { type Loop, type LoopDrive, sweptLoop } from "./loop.ts";
@@ -27,7 +33,7 @@ export interface SwitchStudy {
   readonly halfSetTime: number;
   readonly halfResetTime: number;
   readonly readTime: number;
-  readonly retention: readonly { readonly temperature: number; readonly time: number }[];
+  readonly temperatures: readonly TimesAtTemperature[];
   /** At the temperature of the geometry. */
   readonly retentionTime: number;
   /** Decades from the set pulse to the retention. */
@@ -41,6 +47,25 @@ export interface TimesAt {
   readonly reset: number;
 }
 
+/** Temperature [K] and what it does to the switch [s]. */
+export interface TimesAtTemperature {
+  readonly temperature: number;
+  readonly set: number;
+  readonly reset: number;
+  /** Until half of the set voltage, or the read voltage, has set a switch that is off. */
+  readonly halfSet: number;
+  readonly readSet: number;
+  readonly retention: number;
+}
+
+export interface SwitchConditions {
+  /** Of the switch [K]. */
+  readonly temperature: number;
+  /** For the table of times against temperature [K]. */
+  readonly temperatures?: readonly number[] | undefined;
+  readonly drive?: LoopDrive;
+}
+
 const BOUNDARY_STEPS = 10;
 const VOLTAGE_STEPS = 20;
 /** Up to so many times the write voltage, since pulses faster than the stated one need more. */
@@ -49,38 +74,33 @@ const TEMPERATURES = [273.15, 298.15, 328.15, 358.15, 398.15, 423.15, 473.15];
 const STEP_OF_GAP = 0.3e-9;
 
 /**
- * @param resolved a switch with its geometry
- * @param temperature of the switch [K]
- * @param driven how the loop is driven
+ * @param resolved a switch with its geometry; times are those behind the circuit of the drive
  * @throws TenfoldError `missing-key` for a switch that is measured and not built
  */
 export function studySwitch(
   resolved: Resolved,
-  temperature: number,
-  driven: LoopDrive = {},
+  { temperature, temperatures = TEMPERATURES, drive = {} }: SwitchConditions,
 ): SwitchStudy {
   const geometry = geometryOf(resolved, temperature);
   const at = (name: string) => resolved.parameters[name]!.value;
-  const [readVoltage, setVoltage, resetVoltage] = [
-    at("read_voltage"),
-    at("set_voltage"),
-    at("reset_voltage"),
-  ];
-  const setIn = (v: number) => setTimeAt(geometry, v);
-  const resetIn = (v: number) => resetTimeAt(geometry, v);
+  const voltages: Voltages = {
+    readVoltage: at("read_voltage"),
+    setVoltage: at("set_voltage"),
+    resetVoltage: at("reset_voltage"),
+  };
+  const { readVoltage, setVoltage, resetVoltage } = voltages;
+  const circuit = drive.circuit ?? DIRECT;
   const most = OVERDRIVE * Math.max(setVoltage, resetVoltage);
   const times = Array.from({ length: VOLTAGE_STEPS }, (_, i) => {
     const voltage = (most * (i + 1)) / VOLTAGE_STEPS;
-    return { voltage, set: setIn(voltage), reset: resetIn(voltage) };
+    const set = writeTime(geometry, voltage, circuit);
+    return { voltage, set, reset: writeTime(geometry, -voltage, circuit) };
   });
-  const setTime = setIn(setVoltage);
-  const retentionTime = retentionAt(geometry, temperature);
+  const here = timesAt(geometry, voltages, circuit);
   return {
     title: resolved.title,
     geometry,
-    readVoltage,
-    setVoltage,
-    resetVoltage,
+    ...voltages,
     states: {
       on: resistanceAt(geometry, geometry.least_gap, readVoltage),
       off: resistanceAt(geometry, geometry.most_gap, readVoltage),
@@ -88,18 +108,34 @@ export function studySwitch(
     factorOfStep: exp(tunnelDecay(geometry.barrier_height, geometry.effective_mass) * STEP_OF_GAP),
     boundary: boundaryOf(geometry, readVoltage),
     times,
-    setTime,
-    resetTime: resetIn(resetVoltage),
-    halfSetTime: setIn(setVoltage / 2),
-    halfResetTime: resetIn(resetVoltage / 2),
-    readTime: setIn(readVoltage),
-    retention: TEMPERATURES.map((kelvin) => ({
-      temperature: kelvin,
-      time: retentionAt(geometry, kelvin),
-    })),
-    retentionTime,
-    decades: log10(retentionTime / setTime),
-    loop: sweptLoop(geometry, setVoltage, resetVoltage, driven),
+    setTime: here.set,
+    resetTime: here.reset,
+    halfSetTime: here.halfSet,
+    halfResetTime: writeTime(geometry, -resetVoltage / 2, circuit),
+    readTime: here.readSet,
+    temperatures: temperatures.map((kelvin) =>
+      timesAt({ ...geometry, temperature: kelvin }, voltages, circuit),
+    ),
+    retentionTime: here.retention,
+    decades: log10(here.retention / here.set),
+    loop: sweptLoop(geometry, setVoltage, resetVoltage, drive),
+  };
+}
+
+type Voltages = Pick<SwitchStudy, "readVoltage" | "setVoltage" | "resetVoltage">;
+
+function timesAt(
+  g: SwitchGeometry,
+  { readVoltage, setVoltage, resetVoltage }: Voltages,
+  circuit: Circuit,
+): TimesAtTemperature {
+  return {
+    temperature: g.temperature,
+    set: writeTime(g, setVoltage, circuit),
+    reset: writeTime(g, -resetVoltage, circuit),
+    halfSet: writeTime(g, setVoltage / 2, circuit),
+    readSet: writeTime(g, readVoltage, circuit),
+    retention: retentionAt(g),
   };
 }
 
@@ -121,18 +157,6 @@ export function geometryOf({ parameters, name }: Resolved, temperature: number):
   return Object.fromEntries(figures) as unknown as SwitchGeometry;
 }
 
-/** Time [s] of a set: 98 % of the way from the widest gap to the thinnest. */
-export function setTimeAt(g: SwitchGeometry, voltage: number): number {
-  const rest = NEARLY * (g.most_gap - g.least_gap);
-  return switchingTime(g, voltage, g.most_gap, g.least_gap + rest);
-}
-
-/** Time [s] of a reset by a voltage whose magnitude is given. */
-export function resetTimeAt(g: SwitchGeometry, voltage: number): number {
-  const rest = NEARLY * (g.most_gap - g.least_gap);
-  return switchingTime(g, -voltage, g.least_gap, g.most_gap - rest);
-}
-
 function boundaryOf(g: SwitchGeometry, readVoltage: number) {
   return Array.from({ length: BOUNDARY_STEPS + 1 }, (_, i) => {
     const gap = g.least_gap + ((g.most_gap - g.least_gap) * i) / BOUNDARY_STEPS;
@@ -140,11 +164,11 @@ function boundaryOf(g: SwitchGeometry, readVoltage: number) {
   });
 }
 
-/** The sheet's formula `retention_time` at another temperature; see `geometryRetention`. */
-function retentionAt(g: SwitchGeometry, temperature: number): number {
+/** The sheet's formula `retention_time`; see `geometryRetention`. */
+function retentionAt(g: SwitchGeometry): number {
   const half = (g.most_gap - g.least_gap) / 2;
   const jumps = 2 * g.hop_distance * g.hop_distance * g.attempt_frequency;
-  const thermal = CONSTANTS.boltzmann_constant.value * temperature;
+  const thermal = CONSTANTS.boltzmann_constant.value * g.temperature;
   return ((half * half) / jumps) * exp(g.hop_energy / thermal);
 }
 

@@ -7,17 +7,19 @@ import {
   valuesOf,
 } from "../../../src/formulas/index.ts";
 import {
+  DIRECT,
   gapRate,
   operatingPoint,
   type SwitchGeometry,
 } from "../../../src/models/switch/geometry.ts";
 import { drive, switchingTime, triangle } from "../../../src/models/switch/geometry-motion.ts";
-import { geometrySwitch } from "../../../src/models/switch/geometry-procedure.ts";
 import {
   linearDrift,
   tunnelBarrier,
   vacancyMotion,
 } from "../../../src/models/switch/geometry-sheets.ts";
+import { travelTime } from "../../../src/models/switch/geometry-travel.ts";
+import { wayOf, writeTime } from "../../../src/models/switch/geometry-way.ts";
 import { gaussLegendre, integrate } from "../../../src/numerics/index.ts";
 import { EV, PLAUSIBLE } from "./geometry-examples.ts";
 
@@ -160,7 +162,6 @@ describe("closed forms", () => {
 
   test("the sheets are dimensionally sound and hold the check values", () => {
     expect([tunnelBarrier, vacancyMotion, linearDrift].flatMap(checkSheet)).toEqual([]);
-    expect(checkSheet(geometrySwitch)).toEqual([]);
     const barrier = run(tunnelBarrier, {
       barrier_height: 1 * EV,
       effective_mass: 1,
@@ -196,22 +197,51 @@ describe("closed forms", () => {
   });
 });
 
-test("the whole switch as a procedure: resistances, times and disturb are in order", () => {
-  const given: Record<string, number> = {
-    ...PLAUSIBLE,
-    read_voltage: 0.2,
-    set_voltage: 2.5,
-    reset_voltage: 2.5,
-    series_resistance: 1e3,
-    current_limit: 1e-3,
-  };
-  const units = Object.entries(geometrySwitch.inputs).map(([name, { unit }]) => ({ name, unit }));
-  const program = assemble([{ of: geometrySwitch }], units, parseFormula);
-  const values = valuesOf(program, new Map(Object.entries(given)));
-  const value = (name: string) => values.get(name)!;
-  expect(value("off_resistance") / value("on_resistance")).toBeGreaterThan(1000);
-  expect(value("nonlinearity")).toBeGreaterThan(2);
-  expect(value("half_set_time")).toBeGreaterThan(value("set_time") * 1000);
-  expect(value("half_reset_time")).toBeGreaterThan(value("reset_time") * 1000);
-  expect(value("read_disturb_time")).toBeGreaterThan(value("half_set_time"));
+test("half of a voltage needs decades more, a read decades more than that", () => {
+  for (const sign of [1, -1]) {
+    const at = (v: number) => writeTime(PLAUSIBLE, sign * v);
+    expect(at(1.25)).toBeGreaterThan(at(2.5) * 1000);
+    expect(at(0.2)).toBeGreaterThan(at(1.25));
+  }
+});
+
+test("a reset behind a current limit hesitates for seconds and runs away in picoseconds", () => {
+  const circuit = { series_resistance: 2e3, current_limit: 1e-4 };
+  const time = writeTime(PLAUSIBLE, -3.5, circuit);
+  // As long as the limit holds the source's voltage does not matter.
+  expect(time / writeTime(PLAUSIBLE, -2.5, circuit)).toBeCloseTo(1, 5);
+  expect(time).toBeGreaterThan(1e6 * writeTime(PLAUSIBLE, -2.5));
+  // Nearly all of it passes before the gap has moved by a tenth of its way.
+  const early = PLAUSIBLE.least_gap + 0.1 * (PLAUSIBLE.most_gap - PLAUSIBLE.least_gap);
+  const rest = wayOf(PLAUSIBLE, -3.5).to;
+  expect(switchingTime(PLAUSIBLE, -3.5, early, rest, circuit) / time).toBeLessThan(1e-4);
+});
+
+test("a set behind a current limit is done when the limit takes hold", () => {
+  const circuit = { series_resistance: 2e3, current_limit: 2e-5 };
+  const { from, to } = wayOf(PLAUSIBLE, 2.5, circuit);
+  expect(from).toBe(PLAUSIBLE.most_gap);
+  const free = { ...circuit, current_limit: Number.POSITIVE_INFINITY };
+  expect(operatingPoint(PLAUSIBLE, to, 2.5, free).current / 2e-5).toBeCloseTo(1, 9);
+  expect(writeTime(PLAUSIBLE, 2.5, circuit)).toBeLessThan(writeTime(PLAUSIBLE, 2.5, free));
+  // Without a limit, or with one that is never met, it is 98 % of the way.
+  const whole = PLAUSIBLE.most_gap - 0.98 * (PLAUSIBLE.most_gap - PLAUSIBLE.least_gap);
+  expect(wayOf(PLAUSIBLE, 2.5).to).toBeCloseTo(whole, 20);
+  const ample = { ...circuit, current_limit: 1 };
+  expect(wayOf(PLAUSIBLE, 2.5, ample).to).toBeCloseTo(whole, 20);
+  expect(wayOf(PLAUSIBLE, -2.5, circuit).from).toBe(PLAUSIBLE.least_gap);
+});
+
+test("the integral by 32 points is the error-controlled time, but where hops saturate", () => {
+  const circuits = [DIRECT, { series_resistance: 2e3, current_limit: Number.POSITIVE_INFINITY }];
+  for (const circuit of circuits) {
+    for (const heat of [0, 1e6]) {
+      const g = { ...PLAUSIBLE, thermal_resistance: heat };
+      for (const v of [0.1, 0.5, 1.5, 2.5, 3.5, -0.5, -2.5, -3.5]) {
+        const ratio = travelTime(g, v, wayOf(g, v, circuit), circuit) / writeTime(g, v, circuit);
+        expect(Math.abs(ratio - 1)).toBeLessThan(Math.abs(v) > 3 ? 1e-4 : 1e-6);
+      }
+    }
+  }
+  expect(travelTime(PLAUSIBLE, -1, wayOf(PLAUSIBLE, 1))).toBe(Number.POSITIVE_INFINITY);
 });

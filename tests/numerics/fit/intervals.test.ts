@@ -113,3 +113,29 @@ describe("intervals by resampled residuals", () => {
     );
   });
 });
+
+test("in 200 noisy trials of a bent law both ways' 95 % intervals hold the truth as they say", () => {
+  // ln t = ln t0 - ln sinh(V/V0): switching times over ten decades, noise of 0.2 in ln t.
+  const voltages = [0.6, 0.8, 1, 1.2, 1.4, 1.6, 1.8, 2];
+  const law = (v: number, [logT, scale]: readonly number[]): number =>
+    logT! - Math.log(Math.sinh(v / scale!));
+  const truth = [-2, 0.12];
+  const inside = { slopes: [0, 0], refits: [0, 0] };
+  for (let trial = 0; trial < 200; trial++) {
+    const noise = RandomStream.of(20261125, "law", String(trial));
+    const measured = voltages.map((v, i) => law(v, truth) + 0.2 * normalQuantile(noise.uniform(i)));
+    const residuals = (p: readonly number[]) => voltages.map((v, i) => law(v, p) - measured[i]!);
+    const fit = fitLeastSquares(residuals, [0, 0.2], { low: [-60, 0.01], high: [60, 9] });
+    const ways = { slopes: fitIntervals(fit), refits: profileIntervals(residuals, fit) };
+    for (const way of ["slopes", "refits"] as const) {
+      for (const [k, { low, high }] of ways[way].entries()) {
+        if (low <= truth[k]! && truth[k]! <= high) inside[way][k]!++;
+      }
+    }
+  }
+  // 190 expected of each, binomial standard deviation 3.08: from 181 to 198 with 99.6 %.
+  for (const count of [...inside.slopes, ...inside.refits]) {
+    expect(count).toBeGreaterThanOrEqual(181);
+    expect(count).toBeLessThanOrEqual(198);
+  }
+});

@@ -32,7 +32,7 @@ function resolved() {
 }
 
 describe("a switch from its geometry", () => {
-  const study = studySwitch(resolved(), 300);
+  const study = studySwitch(resolved(), { temperature: 300 });
 
   it("is the same in a study as alone", () => {
     const of = quantitiesOf({ cell: { switch: GEOMETRY, selector: { kind: "transistor" } } });
@@ -75,7 +75,7 @@ describe("a switch from its geometry", () => {
   });
 
   it("keeps its decades in exact proportion to the hop energy over kT", () => {
-    const colder = studySwitch(resolved(), 280);
+    const colder = studySwitch(resolved(), { temperature: 280 });
     const k = 1.380649e-23 / 1.602176634e-19;
     const expected = (1.4 / k) * (1 / 280 - 1 / 300);
     expect(Math.log(colder.retentionTime / study.retentionTime) / expected).toBeCloseTo(1, 9);
@@ -96,9 +96,9 @@ describe("a switch from its geometry", () => {
       what: "the geometry of the switch has no `hop_energy`",
     });
     expect(problemOf({ ...GEOMETRY, on_resistance: "1 kohm" }).code).toBe("conflicting-keys");
-    expect(() => studySwitch(CATALOGUE.resolve("switch", "oxide-bilayer"), 300)).toThrow(
-      "not given by its geometry",
-    );
+    expect(() =>
+      studySwitch(CATALOGUE.resolve("switch", "oxide-bilayer"), { temperature: 300 }),
+    ).toThrow("not given by its geometry");
   });
 
   it("displaces what an entry below it has measured", () => {
