@@ -3,9 +3,9 @@ import { SCHEME_PAIRS } from "../models/crossbar/contract.ts";
 import type { Correction } from "../models/periphery/index.ts";
 import { cells, crosspointCellModel } from "../models/registry.ts";
 import { biasSheets, type SelectorKind } from "../models/selector/bias.ts";
+import { RELIABILITIES } from "./every-reliability.ts";
 import { everySideRecipe } from "./functions/every.ts";
 import { type MacroRecipe, macroRecipe } from "./macro.ts";
-import type { ReliabilityParts } from "./reliability.ts";
 import {
   crosspointName,
   heldLevels,
@@ -22,29 +22,6 @@ const WRITES = [
   { write: 5, row: 5 },
 ];
 
-const NOTHING: ReliabilityParts = {
-  reads: false,
-  mission: false,
-  disturb: false,
-  faults: false,
-  defects: false,
-  scrub: false,
-};
-/** What reliability may add, with each of its models at least once. */
-const RELIABILITIES: readonly ReliabilityParts[] = [
-  {
-    reads: true,
-    retention: 0,
-    mission: true,
-    wear: "as-stated",
-    disturb: true,
-    faults: true,
-    defects: false,
-    scrub: false,
-  },
-  { ...NOTHING, retention: 3, wear: "first-cell", faults: true, defects: true, scrub: true },
-];
-
 /** A structure with each of these, where its cells have what it takes. */
 export function* everyReliability(): Generator<{
   structure: MacroStructure;
@@ -54,7 +31,14 @@ export function* everyReliability(): Generator<{
   const model = crosspointCellModel("none", schemes);
   for (const correction of CORRECTIONS) {
     for (const reliability of RELIABILITIES) {
-      const choices = { selectedColumns: 8, correction, spares: true, bias: heldLevels(schemes) };
+      const choices = {
+        selectedColumns: 8,
+        correction,
+        spares: true,
+        divided: false,
+        die: false,
+        bias: heldLevels(schemes),
+      };
       const structure: MacroStructure = {
         cell: "crosspoint",
         crosspoint: crosspointName("none", schemes),
@@ -97,11 +81,13 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
     for (const correction of CORRECTIONS) {
       for (const write of WRITES) {
         for (const spares of [false, true]) {
-          for (const selectedColumns of [1, 8]) {
+          for (const [selectedColumns, divided, die] of arrangements(kind)) {
             const choices = {
               selectedColumns,
               correction,
               spares,
+              divided,
+              die,
               ...(schemes !== undefined && { bias: heldLevels(schemes) }),
             };
             const structure: MacroStructure = {
@@ -124,6 +110,21 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
       }
     }
   }
+}
+
+type Arrangement = readonly [selectedColumns: number, divided: boolean, die: boolean];
+
+/**
+ * Columns among which one is accessed, whether lines are divided, whether it is a whole die: all together for one kind
+ * of crossbar, which stands for the others.
+ */
+function arrangements(kind: SelectorKind | undefined): readonly Arrangement[] {
+  const all = kind === undefined || kind === "none";
+  return [1, 8].flatMap((columns) =>
+    (all ? [false, true] : [false]).flatMap((divided) =>
+      (all ? [false, true] : [false]).map((die) => [columns, divided, die] as const),
+    ),
+  );
 }
 
 /** The texts of all formulas that stand in no sheet. */

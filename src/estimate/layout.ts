@@ -11,6 +11,10 @@ export interface Organised {
   readonly columnShare: number;
   readonly banks: number;
   readonly spares: boolean;
+  /** Tiles share row decoders, amplifiers and write drivers. */
+  readonly divided: boolean;
+  /** A whole die, with pads. */
+  readonly die: boolean;
   readonly parameters: readonly Parameter[];
   /** How the largest tile was found, where the study asks for it. */
   readonly largest?: string;
@@ -24,11 +28,13 @@ export interface LaidOut extends Omit<Organised, "parameters"> {
 }
 
 const MOST_LINES = 256;
+/** Memory processes have lines of low load and circuits on their pitch. */
+const MOST_LINES_OF_MEMORY = 512;
 const MOST_SHARED = 32;
 
 /**
  * Rows, columns and sharing: what the study says, else a tile that is as square as the capacity of a bank allows, of at
- * most 256 lines each way but a row as wide as the word, whose amplifiers give one word.
+ * most 256 lines each way (512 in a memory process) but a row as wide as the word, whose amplifiers give one word.
  */
 export function layOut(design: Design, cell: ResolvedCell): LaidOut {
   const { tile = {} } = design;
@@ -44,6 +50,9 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
     return fallback;
   };
   const bits = design.cell?.bits ?? 1;
+  const { memoryProcess = false } = cell.model.structure;
+  const most = memoryProcess ? MOST_LINES_OF_MEMORY : MOST_LINES;
+  const divided = tile.lines === undefined ? memoryProcess : tile.lines === "divided";
   const { capacity = 0, word = 1 } = design;
   const decks = tile.decks ?? 1;
   const banks = number(design.banks, 1, "banks", "one access at a time");
@@ -52,15 +61,15 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
     typeof value === "number" ? value : undefined;
   const columns = number(
     tile.columns,
-    columnsFor(cells, Math.ceil(word / bits), given(tile.rows)),
+    columnsFor(cells, Math.ceil(word / bits), given(tile.rows), most),
     "columns of a tile",
     "as many as rows, and a row at least as wide as the word",
   );
   const rows = number(
     tile.rows,
-    Math.min(MOST_LINES, powerAtLeast(cells / columns)),
+    Math.min(most, powerAtLeast(cells / columns)),
     "rows of a tile",
-    "what a bank needs with these columns, and no more than 256",
+    `what a bank needs with these columns, and no more than ${most}`,
   );
   // Check bits come on top of the word: twice as many amplifiers hold any code's.
   const wanted = (design.error_correction ?? "none") === "none" ? word : 2 * word;
@@ -80,6 +89,8 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
     columnShare,
     banks,
     spares: spareRows + spareColumns > 0,
+    divided,
+    die: design.die !== undefined,
     chosen: told,
     numbers: {
       capacity,
@@ -95,6 +106,7 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
       cells_per_bit: 1,
       spare_rows: spareRows,
       spare_columns: spareColumns,
+      ...(design.die && { die_pads: given(design.die.pads) ?? 0 }),
     },
   };
 }
@@ -119,9 +131,9 @@ function powerAtLeast(value: number): number {
   return 2 ** Math.max(0, Math.ceil(Math.log2(Math.max(1, value)) - 1e-9));
 }
 
-function columnsFor(cells: number, word: number, rows: number | undefined): number {
+function columnsFor(cells: number, word: number, rows: number | undefined, most: number): number {
   const wanted = powerAtLeast(rows === undefined ? Math.sqrt(cells) : cells / rows);
-  return Math.max(Math.min(MOST_LINES, wanted), powerAtLeast(word));
+  return Math.max(Math.min(most, wanted), powerAtLeast(word));
 }
 
 /** The largest power of two that divides the columns and at which one tile still gives a word. */

@@ -152,6 +152,8 @@ function structureOf(
     selectedColumns: organised.columnShare * organised.decks,
     correction,
     spares: organised.spares,
+    divided: organised.divided,
+    die: organised.die,
     ...(cell.schemes !== undefined && { bias: heldLevels(cell.schemes) }),
   };
   return {

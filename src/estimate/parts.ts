@@ -191,8 +191,12 @@ const cellsFormula = (
 /** Refreshing wakes rows and amplifiers too; those that share an amplifier take turns. */
 function refreshPower(uses: readonly PartUse[]): ExtraFormula {
   const refreshed = uses.some(({ prefix }) => prefix === "refresh_control_");
+  const divided = uses.some(({ prefix }) => prefix === "row_main_driver_");
+  const decoding = divided
+    ? "(row_decoder_read_energy + row_main_driver_read_energy) / tiles_along_row"
+    : "row_decoder_read_energy";
   const access =
-    " + tiles * physical_rows * (amplifier_share * (row_decoder_read_energy + " +
+    ` + tiles * physical_rows * (amplifier_share * (${decoding} + ` +
     "row_driver_read_energy) + physical_columns * (sense_amplifier_read_energy + " +
     "precharge_read_energy)) / retention_at_temperature";
   return cellsFormula(

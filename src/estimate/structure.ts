@@ -1,7 +1,7 @@
 import type { Scheme, SchemePair } from "../models/crossbar/contract.ts";
 import type { Structure } from "../models/periphery/index.ts";
 import type { CellModel } from "../models/registry.ts";
-import type { ReliabilityParts } from "./reliability.ts";
+import type { ReliabilityParts } from "./reliability-parts.ts";
 
 /** What decides which sheets a design is made of. Designs of the same structure share one compiled program. */
 export interface MacroStructure {
@@ -39,6 +39,10 @@ export interface PeripheryChoices {
   readonly selectedColumns: number;
   readonly correction: Structure["correction"];
   readonly spares: boolean;
+  /** Word and bit lines are divided: tiles share decoders and amplifiers. */
+  readonly divided: boolean;
+  /** A whole die with its pads. */
+  readonly die: boolean;
   readonly bias?: NonNullable<Structure["bias"]>;
 }
 
@@ -75,6 +79,10 @@ export function peripheryStructure(
     limitedWrite: pulsed,
     verify: pulsed,
     ...(fieldWritten && { fieldWritten }),
+    ...(structure.erasedByBlock && { erasedByBlock: true }),
+    ...(choices.die && { die: true }),
+    ...(choices.divided && { divided: true }),
+    ...(structure.memoryProcess && { memoryProcess: true }),
     multiplexed: choices.selectedColumns > 1,
     amplifierPerColumn: model.sensing === "charge",
     correction: choices.correction,

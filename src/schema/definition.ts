@@ -23,7 +23,7 @@ import {
 } from "./define.ts";
 import type { AnyField, Field, Section } from "./field.ts";
 import { reliabilityField } from "./reliability.ts";
-import type { Bias, Design, Sense, StudyFile, Tile, UserCatalogue, Wires, Write } from "./study.ts";
+import type { Bias, Design, Die, Sense, StudyFile, Tile, UserCatalogue, Wires, Write } from "./study.ts";
 import type { StudySections, StudyTables } from "./tables.ts";
 
 export type { StudySections, StudyTables };
@@ -56,6 +56,12 @@ const tile = either(
     column_share: wholeOrAuto("columns that share a sense amplifier", {
       maximum: 65536,
       example: "8",
+    }),
+    lines: choice("whether word and bit lines are local to a tile, or divided over several", {
+      whole: "each tile has its own row decoder, amplifiers and write drivers",
+      divided:
+        "a row of tiles shares main row lines with their decoder, a column of tiles global bit " +
+        "lines with amplifiers and write drivers; the default of memory processes",
     }),
   }),
 ) as Field<unknown> as Field<Tile>;
@@ -107,6 +113,16 @@ function designFields(tables: StudyTables): {
     word: whole("bits of one access", { unit: "bit", maximum: 65536, example: "32 bit" }),
     banks: wholeOrAuto("banks that are accessed apart", { maximum: 65536, example: "4" }),
     tile,
+    die: group<Die>(
+      "a whole die instead of a macro: pads, interface, test and repair, internal supplies, rails, edges",
+      {
+        pads: wholeOrAuto("bond pads; `auto` counts word, address, control and supplies", {
+          maximum: 65536,
+          required: true,
+          example: "auto",
+        }),
+      },
+    ),
     bias: either(
       "voltage of the unselected rows and columns",
       scheme("voltage of the unselected rows and columns in reads and writes"),

@@ -42,6 +42,16 @@ export interface Tile {
   readonly decks?: number;
   /** Columns that share a sense amplifier. */
   readonly column_share?: number | "auto";
+  /** Whether word and bit lines are divided into local and main ones. */
+  readonly lines?: TileLines;
+}
+
+export type TileLines = "whole" | "divided";
+
+/** What a stand-alone part adds to its macro. */
+export interface Die {
+  /** `auto`: as many as word, address, control and supplies need. */
+  readonly pads?: number | "auto";
 }
 
 export interface Sense {
@@ -74,6 +84,8 @@ export interface Design {
   readonly word?: number;
   readonly banks?: number | "auto";
   readonly tile?: Tile;
+  /** A whole die instead of a macro. */
+  readonly die?: Die;
   readonly bias?: BiasScheme | Bias;
   readonly technology?: EntryUse;
   readonly temperature?: Parameter;

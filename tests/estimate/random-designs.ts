@@ -92,6 +92,8 @@ export const randomDesign: fc.Arbitrary<Keys> = fc
     share: power(0, 4),
     correction: fc.constantFrom("none", "none", "single", "single-double", { corrects: 2 }),
     spares: fc.constantFrom([0, 0], [0, 0], [2, 0], [0, 3], [4, 4]),
+    lines: fc.constantFrom(undefined, undefined, "whole", "divided"),
+    die: fc.constantFrom(undefined, undefined, { pads: "auto" }, { pads: 54 }),
     beneath: fc.constantFrom(0, 0, 30, 100),
     temperature: fc.integer({ min: -40, max: 125 }),
   })
@@ -109,7 +111,9 @@ export const randomDesign: fc.Arbitrary<Keys> = fc
         columns: Math.max(r.columns, r.word),
         column_share: Math.min(r.share, r.columns),
         decks,
+        ...(r.lines && { lines: r.lines }),
       },
+      ...(r.die && { die: r.die }),
       error_correction: r.correction,
       spare_rows: r.spares[0],
       spare_columns: r.spares[1],

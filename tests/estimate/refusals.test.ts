@@ -84,7 +84,7 @@ describe("by default", () => {
 });
 
 describe("cells that give their charge away", () => {
-  const tile = { rows: 128, columns: 256, column_share: 8 };
+  const tile = { rows: 128, columns: 256, column_share: 8, lines: "whole" };
   const q = quantitiesOf({ cell: "dram-1t1c", tile });
 
   test("have an amplifier at every column and their multiplexer behind", () => {

@@ -11,7 +11,8 @@ const CROSSBAR: Keys = {
   bias: "one-half",
   tile: { rows: 64, columns: 64, column_share: 4 },
 };
-const DYNAMIC: Keys = { cell: "dram-1t1c", tile: TILE };
+// What tiles share goes by their number; those of these laws share nothing.
+const DYNAMIC: Keys = { cell: "dram-1t1c", tile: { ...TILE, lines: "whole" } };
 const ALL = { static: STATIC, resistive: RESISTIVE, crossbar: CROSSBAR, dynamic: DYNAMIC };
 
 const EACH = Object.entries(ALL);

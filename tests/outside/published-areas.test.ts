@@ -62,6 +62,7 @@ const ROWS: readonly Row[] = [
       word: "64 bit",
       banks: 16,
       tile: { rows: 512, columns: 512 },
+      die: { pads: "auto" },
     },
   },
   {
@@ -157,8 +158,7 @@ test("a magnetic array's density is near, for two errors cancel: its cell is too
   expect(efficiency).toBeLessThan(1);
 });
 
-test("a dynamic chip comes out too large: each tile has a whole row decoder of its own", () => {
-  // Real ones decode once for a row of tiles and drive each tile's part of it. Twice is the bound of this first look.
-  expect(of("dram-175nm-1gb").area).toBeGreaterThan(1);
-  expect(of("dram-175nm-1gb").area).toBeLessThan(2);
+test("a dynamic die is within 1.25 of the published, its tiles sharing decoders and amplifiers", () => {
+  // Nothing is tuned: effort and spacing of the drivers, pads and rails are common practice.
+  expect(Math.abs(Math.log(of("dram-175nm-1gb").area))).toBeLessThan(Math.log(1.25));
 });

@@ -14,11 +14,19 @@ function formulasFor(structure: Structure): Formulas {
   const selected = structure.multiplexed && !amplifierPerColumn ? ", select_delay" : "";
   const restored = amplifierPerColumn ? " + bit_line_delay + sense_delay" : "";
   const biased = structure.bias === undefined ? "" : ", column_bias_delay";
+  const column =
+    `column_line_delay${delayOf("column_multiplexer")}` +
+    (amplifierPerColumn ? "" : delayOf("global_column"));
+  const settled = structure.reference ? `max(${column}, reference_delay)` : column;
   const verified = structure.verify ? " + verify_pulses * (bit_line_delay + sense_delay)" : "";
   return {
     input_delay: second(
       "the address is held and reaches the bank",
-      "address_latch_delay + route_delay",
+      `${structure.die ? "pads_input_delay + " : ""}address_latch_delay + route_delay`,
+    ),
+    decode_delay: second(
+      "the row decoder's outputs are valid, main row lines included",
+      `row_decoder_delay${delayOf("row_main_driver")}`,
     ),
     decode_delay: second("the row decoder's outputs are valid", "row_decoder_delay"),
     word_line_delay: second("the far end of the row is up", "row_driver_delay + row_line_delay"),
@@ -40,7 +48,9 @@ function formulasFor(structure: Structure): Formulas {
     output_delay: second(
       "the word is corrected and leaves the macro",
       (amplifierPerColumn && structure.multiplexed ? "output_multiplexer_delay + " : "") +
-        `route_delay${delayOf("correction_decoder")} + output_driver_delay`,
+        (amplifierPerColumn && structure.divided ? "global_column_delay + " : "") +
+        `route_delay${delayOf("correction_decoder")} + data_latch_delay + ` +
+        `output_driver_delay${delayOf("pads")}`,
     ),
     read_latency: second(
       "from the clock to the word at the output",
@@ -91,6 +101,9 @@ export function accessFor(structure: Structure): Sheet {
       "A read: the address is held, travels, is decoded, the row rises, the column settles, the " +
       "amplifier decides, the word travels back. A write: the same to the row, then the pulses " +
       "of each group. Enables of the amplifiers are timed by a replica and add no more than the " +
+  const inputs = structure.die
+    ? { pads_input_delay: { unit: "s", meaning: "delay of a receiver at a pad" } }
+    : {};
       "amplifier's guard.",
     inputs: Object.fromEntries(delays),
     formulas: formulasFor(structure),

@@ -1,6 +1,7 @@
 /** Figures of the periphery that are no laws: each with its range, source and basis. */
 import { defaultsOf, type ParameterDefault } from "../define.ts";
 import { COUNTS } from "./figures/counts.ts";
+import { DIE } from "./figures/die.ts";
 import { ACTIVITY, SUPPLY } from "./figures/operation.ts";
 import { SIZES } from "./figures/sizes.ts";
 
@@ -10,4 +11,5 @@ export const defaults: readonly ParameterDefault[] = defaultsOf([
   ...SIZES,
   ...ACTIVITY,
   ...SUPPLY,
+  ...DIE,
 ]);

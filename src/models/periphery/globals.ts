@@ -46,6 +46,7 @@ const CELL: Record<string, Entry> = {
   row_lines: ["1", "row wires of one cell"],
   row_swing: ["V", "swing of the selected row in a read"],
   column_swing: ["V", "by how much a column moves in a read"],
+  write_row_swing: ["V", "swing of the selected row in a write"],
   write_column_swing: ["V", "by how much a column moves in a write"],
   signal_current: ["A", "difference of current that the sense amplifier can use"],
   write_current: ["A", "write current of one cell, at the driver"],
@@ -58,6 +59,7 @@ const CELL: Record<string, Entry> = {
   verify_pulses: ["1", "pulses of one write, each followed by a verify read"],
   row_length: ["m", "length of a row wire"],
   column_length: ["m", "length of a column wire"],
+  erase_voltage: ["V", "voltage that erases a block"],
   macro_side: ["m", "side of the macro, a guess that the floor plan confirms"],
   row_line_delay: ["s", "delay of the distributed row wire"],
   column_line_delay: ["s", "delay of the distributed column wire"],
@@ -79,6 +81,11 @@ const SHARED: Record<string, Entry> = {
 };
 
 export const GLOBALS: Readonly<Record<string, InputDefinition>> = Object.fromEntries(
+  tiles_along_row: ["1", "tiles of a bank beside each other along the rows"],
+  tiles_along_column: ["1", "tiles of a bank above each other along the columns"],
+  main_rows: ["1", "main row lines over a row of tiles"],
+  main_row_length: ["m", "length of a main row line"],
+  global_column_length: ["m", "length of a global column line"],
   Object.entries({ ...PROCESS, ...ORGANISATION, ...CELL, ...SHARED }).map(
     ([name, [unit, meaning]]) => [name, { unit, meaning }],
   ),

@@ -8,6 +8,7 @@ import { macroParts } from "./parts/macro.ts";
 import { rowParts } from "./parts/rows.ts";
 import type { PartUse, Structure } from "./structure.ts";
 import { lineCurrents } from "./tile/bias.ts";
+import { dividedLines } from "./tile/divided.ts";
 
 /**
  * All parts of the periphery of a memory with this structure, from the rows to the edge of the
@@ -15,7 +16,21 @@ import { lineCurrents } from "./tile/bias.ts";
  * Instantiate each sheet with its prefix and binding, next to `sharedSheets(structure)`.
  */
 export function partsFor(structure: Structure): PartUse[] {
-  return [...rowParts(structure), ...columnParts(structure), ...macroParts(structure)];
+  const onPitch = [...rowParts(structure), ...columnParts(structure)];
+  return [
+    ...(structure.memoryProcess ? onPitch.map(inMemoryProcess) : onPitch),
+    ...macroParts(structure),
+  ];
+}
+
+/** The layout rules of a memory process for what stands at the pitch of the lines. */
+function inMemoryProcess(use: PartUse): PartUse {
+  const rules = {
+    isolation_pitches: "array_isolation_pitches",
+    pitch_layout_share: "array_layout_share",
+  };
+  const read = Object.entries(rules).filter(([name]) => name in use.sheet.inputs);
+  return { ...use, bind: { ...Object.fromEntries(read), ...use.bind } };
 }
 
 /**
@@ -32,5 +47,8 @@ export function sharedSheets(structure: Structure): Instance[] {
     multiple: [multipleCode],
   };
   const currents = structure.bias === undefined ? [] : [lineCurrents];
-  return [effort, lines, ...currents, ...codes[structure.correction]].map((of) => ({ of }));
+  const divided = structure.divided ? [dividedLines] : [];
+  return [effort, lines, ...divided, ...currents, ...codes[structure.correction]].map((of) => ({
+    of,
+  }));
 }

@@ -23,6 +23,14 @@ export interface Structure {
   readonly bias?: BiasScheme;
   /** A write has a current of its own that must be limited (resistance switches). */
   readonly limitedWrite: boolean;
+  /** A whole die: pads, interface, test, supplies and edges come with the macro. */
+  readonly die?: boolean;
+  /** A row of tiles shares a decoder and main row lines, a column of them amplifiers and drivers. */
+  readonly divided?: boolean;
+  /** Circuits on the pitch of the lines are drawn by the rules of a memory process. */
+  readonly memoryProcess?: boolean;
+  /** Blocks are erased at a voltage of their own. */
+  readonly erasedByBlock?: boolean;
   /** A row has a digit line too, whose current's field writes with that of a column. */
   readonly fieldWritten?: boolean;
   /** Writes are verified and repeated. */

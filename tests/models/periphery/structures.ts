@@ -29,6 +29,17 @@ const RESISTIVE: Structure = {
   reference: true,
 };
 
+/** Dynamic cells of a memory process as a die. */
+export const MEMORY: Structure = {
+  ...STATIC,
+  refresh: true,
+  amplifierPerColumn: true,
+  rowSupply: "pump",
+  divided: true,
+  memoryProcess: true,
+  die: true,
+};
+
 export const STRUCTURES: readonly (readonly [string, Structure])[] = [
   ["static cells", STATIC],
   ["dynamic cells", { ...STATIC, refresh: true, reference: true, correction: "single-double" }],
@@ -53,6 +64,28 @@ export const STRUCTURES: readonly (readonly [string, Structure])[] = [
   [
     "dynamic cells with an amplifier at each column, raised rows",
     { ...STATIC, refresh: true, amplifierPerColumn: true, rowSupply: "input-output" },
+  ],
+  ["dynamic cells of a memory process, lines divided, a whole die", MEMORY],
+  [
+    "cells with array transistors, lines divided, rows pumped",
+    {
+      ...RESISTIVE,
+      writeSupply: "input-output",
+      rowSupply: "pump",
+      divided: true,
+      memoryProcess: true,
+    },
+  ],
+  ["floating gates, erased by block", { ...RESISTIVE, erasedByBlock: true, die: true }],
+  [
+    "field-written cells",
+    {
+      ...RESISTIVE,
+      writeSupply: "core",
+      limitedWrite: false,
+      verify: false,
+      fieldWritten: true,
+    },
   ],
 ];
 

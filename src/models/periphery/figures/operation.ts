@@ -97,6 +97,16 @@ export const SUPPLY: readonly DefaultRow[] = [
     "memory",
     "share of a stage's gain that is left when the pump is loaded",
   ],
+  [
+    "erase_cell_current",
+    "A",
+    1e-10,
+    1e-12,
+    1e-8,
+    "common practice",
+    "memory",
+    "current of one floating-gate cell during an erasure: tunnelling and what leaks beside it",
+  ],
   ["regulator_drop", "V", 0.2, 0.1, 0.4, "common practice", "memory", "headroom of a regulator"],
   [
     "regulator_current_share",

@@ -11,6 +11,7 @@ import {
   raisedColumnSelect,
 } from "../tile/columns.ts";
 import { decoder } from "../tile/decoder.ts";
+import { globalColumnByCurrent, globalDataLine } from "../tile/divided.ts";
 import { outputMultiplexer } from "../tile/output-multiplexer.ts";
 import { chargeSenseAmplifier } from "../tile/sense-charge.ts";
 import {
@@ -28,7 +29,7 @@ import { limitedWriteDriver, raisedLimitedWriteDriver, writeDriver } from "../ti
  */
 export function columnParts(structure: Structure): PartUse[] {
   const { bias, sensing, multiplexed, spares } = structure;
-  return [
+  const parts: PartUse[] = [
     ...(multiplexed ? multiplexer(structure) : []),
     ...(bias === undefined ? [] : [biasSwitches(structure)]),
     ...(sensing === "voltage" ? [prechargePart] : []),
@@ -38,6 +39,43 @@ export function columnParts(structure: Structure): PartUse[] {
     write(structure),
     ...(spares ? [steering] : []),
   ];
+  if (!structure.divided) return parts;
+  const shared = new Set(sharedAlongColumn(structure));
+  const fewer = parts.map((use) =>
+    shared.has(use.prefix) ? { ...use, count: `(${use.count}) / tiles_along_column` } : use,
+  );
+  return [...fewer.map(sharedByNeighbours(structure)), globalColumns(structure)];
+}
+
+/** Parts that a column of tiles has once, at the end of its global columns. */
+function sharedAlongColumn({ amplifierPerColumn }: Structure): readonly string[] {
+  const always = ["data_driver_", "write_driver_"];
+  return amplifierPerColumn ? always : [...always, "sense_amplifier_", "reference_"];
+}
+
+/**
+ * An amplifier that restores columns stands between two tiles and serves those of both: half of the
+ * columns on each side of a tile, so that n tiles in a column have n + 1 halves.
+ */
+function sharedByNeighbours({ amplifierPerColumn }: Structure): (use: PartUse) => PartUse {
+  return (use) =>
+    amplifierPerColumn && ["sense_amplifier_", "precharge_"].includes(use.prefix)
+      ? { ...use, count: `(${use.count}) * (1 + 1 / tiles_along_column) / 2` }
+      : use;
+}
+
+function globalColumns({ amplifierPerColumn }: Structure): PartUse {
+  return {
+    name: "global columns",
+    prefix: "global_column_",
+    sheet: amplifierPerColumn ? globalDataLine : globalColumnByCurrent,
+    ...(amplifierPerColumn && { bind: { latch_device_width: "sense_amplifier_latch_width" } }),
+    level: "tile",
+    count: "data_ports * column_lines / tiles_along_column",
+    activeRead: "data_ports * column_lines",
+    activeWrite: "row_cells_written * groups * column_lines",
+    ...bothPaths,
+  };
 }
 
 const eachAmplifier = { level: "tile", count: "sense_amplifiers" } as const;
@@ -46,7 +84,7 @@ const all = { activeRead: "sense_amplifiers", activeWrite: "sense_amplifiers" } 
 const bothPaths = { onReadPath: true, onWritePath: true } as const;
 const neitherPath = { onReadPath: false, onWritePath: false } as const;
 
-function multiplexer({ writeSupply, amplifierPerColumn }: Structure): PartUse[] {
+function multiplexer({ writeSupply, amplifierPerColumn, fieldWritten }: Structure): PartUse[] {
   const raised = writeSupply !== "core";
   const of = amplifierPerColumn ? "output_multiplexer" : "column_multiplexer";
   return [
@@ -81,11 +119,28 @@ function multiplexer({ writeSupply, amplifierPerColumn }: Structure): PartUse[] 
           name: "column multiplexers",
           prefix: "column_multiplexer_",
           sheet: raised ? raisedColumnMultiplexer : columnMultiplexer,
+          // Milliamperes take switches of their own, whose drains a read does not see.
+          ...(fieldWritten && { bind: { write_current: "cell_on_current" } }),
           ...eachAmplifier,
           ...all,
           ...bothPaths,
         },
+    ...(fieldWritten ? [fieldSwitches(raised)] : []),
   ];
+}
+
+/** What leads the current of a bit line whose field writes past the columns' read switches. */
+function fieldSwitches(raised: boolean): PartUse {
+  return {
+    name: "column write switches",
+    prefix: "column_write_switch_",
+    sheet: raised ? raisedColumnMultiplexer : columnMultiplexer,
+    ...eachAmplifier,
+    activeRead: "0",
+    activeWrite: "sense_amplifiers",
+    onReadPath: false,
+    onWritePath: true,
+  };
 }
 
 const outputMultiplexers: PartUse = {
@@ -154,7 +209,15 @@ const referencePart: PartUse = {
   name: "references",
   prefix: "reference_",
   sheet: generator,
-  bind: { sensing_time: "sense_amplifier_delay" },
+  bind: {
+    sensing_time: "sense_amplifier_delay",
+    ...Object.fromEntries(
+      ["pair_width", "pair_length", "clamp_resistance", "settling_error"].map((name) => [
+        name,
+        `sense_amplifier_${name}`,
+      ]),
+    ),
+  },
   level: "tile",
   count: "ceil(sense_amplifiers / amplifiers_per_reference)",
   activeRead: "ceil(sense_amplifiers / amplifiers_per_reference)",

@@ -9,7 +9,8 @@ import {
   refreshControl,
 } from "../macro/control.ts";
 import { decoderOfMultiple, decoderOfSingle, encoder } from "../macro/correction.ts";
-import { chargePump, regulator } from "../macro/pump.ts";
+import { dieEdges, dieInterface, dieRails, dieSupplies, dieTest, pads } from "../macro/die.ts";
+import { chargePump, erasePump, regulator, rowPump } from "../macro/pump.ts";
 import { route } from "../macro/route.ts";
 import type { PartUse, Structure } from "../structure.ts";
 import { verifyLogic } from "../tile/write.ts";
@@ -26,11 +27,13 @@ export function macroParts(structure: Structure): PartUse[] {
     ...(refresh ? [one("refresh control", refreshControl, "none")] : []),
     ...(verify ? [one("verify logic", verifyLogic, "none")] : []),
     ...supplies[writeSupply].map((use) => ({ ...use, bind: { ...use.bind, ...shared } })),
+    ...furtherPumps(structure),
     one("route", route, "both"),
     one("address latch", addressLatch, "both"),
     one("data latch", dataLatch, "none"),
     one("output driver", outputDriver, "read"),
     ...(correction === "none" ? [] : [one("correction encoder", encoder, "write"), decoding()]),
+    ...(structure.die ? dieParts : []),
   ];
 
   function decoding(): PartUse {
@@ -59,6 +62,16 @@ const plainRegulator: PartUse = {
   bind: { pump_supply: "io_supply" },
 };
 
+/** Pumps beside that of the write current: for rows beyond every supply, for erasures. */
+function furtherPumps(structure: Structure): PartUse[] {
+  const { rowSupply, erasedByBlock = false, pumpFrom = "core" } = structure;
+  const bind = { pump_supply: pumpFrom === "core" ? "supply" : "io_supply" };
+  return [
+    ...(rowSupply === "pump" ? [{ ...one("row pump", rowPump, "none"), bind }] : []),
+    ...(erasedByBlock ? [{ ...one("erase pump", erasePump, "none"), bind }] : []),
+  ];
+}
+
 function pump({ pumpFrom = "core" }: Structure): PartUse[] {
   const feed = pumpFrom === "core" ? "supply" : "io_supply";
   return [
@@ -71,3 +84,16 @@ function pump({ pumpFrom = "core" }: Structure): PartUse[] {
     },
   ];
 }
+
+/** What a die adds to its macro. */
+const dieParts: readonly PartUse[] = [
+  one("pads", pads, "both"),
+  one("die interface", dieInterface, "none"),
+  one("die test", dieTest, "none"),
+  {
+    ...one("die supplies", dieSupplies, "none"),
+    bind: { access_energy: "read_energy", access_cycle: "read_cycle" },
+  },
+  one("die rails", dieRails, "none"),
+  one("die edges", dieEdges, "none"),
+];

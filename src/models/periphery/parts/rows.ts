@@ -3,12 +3,14 @@
 import type { PartUse, Structure } from "../structure.ts";
 import { lineDriverFor } from "../tile/bias.ts";
 import { decoder } from "../tile/decoder.ts";
+import { localRowDriver, mainRowDriver } from "../tile/divided.ts";
 import { digitLineSwitch } from "../tile/field.ts";
 import { raisedRowDriver, rowDriver } from "../tile/rows.ts";
 
 /** Decoder and drivers of the rows. */
 export function rowParts(structure: Structure): PartUse[] {
-  return [rowDecoder, driver(structure), ...(structure.fieldWritten ? [digitLines] : [])];
+  const own = structure.divided ? dividedRows : [rowDecoder, driver(structure)];
+  return [...own, ...(structure.fieldWritten ? [digitLines] : [])];
 }
 
 const digitLines: PartUse = {
@@ -35,6 +37,44 @@ const rowDecoder: PartUse = {
   onReadPath: true,
   onWritePath: true,
 };
+
+/** Per tile: its share of what a row of tiles has once. Of the active tiles, those of one row share. */
+const SHARED_ROW = {
+  level: "tile",
+  activeRead: "1 / min(tiles_active, tiles_along_row)",
+  activeWrite: "1 / min(tiles_active, tiles_along_row)",
+  onReadPath: true,
+  onWritePath: true,
+} as const;
+
+const dividedRows: readonly PartUse[] = [
+  {
+    ...rowDecoder,
+    bind: { decoder_outputs: "main_rows", decoder_span: "column_length" },
+    ...SHARED_ROW,
+    count: "1 / tiles_along_row",
+  },
+  {
+    name: "main row drivers",
+    prefix: "row_main_driver_",
+    sheet: mainRowDriver,
+    bind: { local_load: "row_driver_load" },
+    ...SHARED_ROW,
+    count: "main_rows / tiles_along_row",
+  },
+  {
+    name: "row drivers",
+    prefix: "row_driver_",
+    sheet: localRowDriver,
+    level: "tile",
+    // The select lines of a tile are driven by as many again as rows of one main line.
+    count: "driven_rows + rows_per_main_line",
+    activeRead: "1",
+    activeWrite: "1",
+    onReadPath: true,
+    onWritePath: true,
+  },
+];
 
 function driver({ bias, writeSupply, rowSupply = writeSupply }: Structure): PartUse {
   const raised = rowSupply !== "core";
