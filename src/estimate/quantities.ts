@@ -33,19 +33,25 @@ export const REPORTED_WHERE: readonly ReportedQuantity[] = [
 
 /** Figures of designs that say how they are used, see `reliability:` of a study. */
 export const RELIABILITY: readonly ReportedQuantity[] = [
-  of("bit_error_rate", "bit errors, raw", "1"),
-  of("word_failure", "word failure", "1"),
-  of("macro_failure", "macro failure", "1"),
+  of("bit_error_rate", "bit errors, fresh", "1"),
+  of("word_failure", "word failure, fresh", "1"),
+  of("macro_failure", "macro failure, fresh", "1"),
+  of("aged_bit_error_rate", "bit errors, worst time", "1"),
+  of("worst_time", "worst time", "s"),
+  of("aged_word_failure", "word failure, worst", "1"),
+  of("mission_failure", "macro lost in mission", "1"),
   of("retention", "retention", "s"),
   of("retention_margin", "retention over mission", "1"),
   of("spread_life", "life, writes spread", "s"),
   of("hot_line_life", "life, one word written", "s"),
+  of("read_disturb_accesses", "reads of one state", "1"),
   of("disturb_accesses", "writes beside a state", "1"),
   of("disturb_rewrites", "rewrites to a disturb", "1"),
   of("yield_unrepaired", "yield, no repair", "1"),
   of("yield_repaired", "yield, repaired", "1"),
   of("allowed_scrub_interval", "scrub interval", "s"),
   of("scrub_power", "scrub power", "W"),
+  of("scrub_time_share", "time spent on scrub", "1"),
 ];
 
 /** The reported figures that a program has, in their order. */

@@ -3,16 +3,18 @@ import type { Instance } from "../formulas/sheet.ts";
 import type { Correction } from "../models/periphery/index.ts";
 import {
   allowedScrubInterval,
-  arrayReadErrors,
   defectYield,
   lognormalLife,
   profileInstance,
+  scrubLogic,
   statedRetention,
   tileRepair,
   wear,
-  wordErrors,
+  wearSpreading,
 } from "../models/reliability/index.ts";
-import type { ReliabilityParts } from "./reliability.ts";
+import { disturbRecipe } from "./reliability-disturb.ts";
+import type { ReliabilityParts } from "./reliability-parts.ts";
+import { readRecipe } from "./reliability-read-recipe.ts";
 
 const extra = (name: string, unit: string, formula: string, meaning: string, note?: string) => ({
   name,
@@ -35,33 +37,38 @@ export function reliabilityRecipe(
   parts: ReliabilityParts,
   correction: Correction,
 ): { readonly instances: readonly Instance[]; readonly extra: readonly ExtraFormula[] } {
-  const { reads, retention, mission, disturb, faults, defects, scrub } = parts;
-  const instances: Instance[] = [];
-  const formulas: ExtraFormula[] = [];
-  if (reads || scrub)
+  const { reads, aging, retention, mission, faults, defects, scrub } = parts;
+  const read = readRecipe(parts);
+  const disturb = disturbRecipe(parts);
+  const instances: Instance[] = [...read.instances, ...disturb.instances];
+  const formulas: ExtraFormula[] = [...read.extra, ...disturb.extra];
+  if (reads || aging || scrub)
     formulas.push(
       extra("corrected_errors", "1", CORRECTED[correction], "errors of a word that are corrected"),
     );
-  if (reads) instances.push({ of: arrayReadErrors }, { of: wordErrors });
   if (retention !== undefined)
     instances.push(retention === 0 ? { of: statedRetention } : profileInstance(retention));
   if (mission)
     formulas.push(
       extra("retention_margin", "1", "retention / mission_time", "retention over the mission"),
     );
-  if (parts.wear !== undefined) addWear(parts.wear, instances, formulas);
-  if (disturb) formulas.push(...DISTURB);
-  if (faults) addYield(defects, instances, formulas);
-  if (scrub) {
-    instances.push({ of: allowedScrubInterval });
+  if (parts.verified)
     formulas.push(
       extra(
-        "scrub_power",
-        "W",
-        "words * (read_energy + write_energy) / allowed_scrub_interval",
-        "power of reading and rewriting every word once per interval",
+        "verify_pulses",
+        "1",
+        "unheld_pulses / (1 - pulse_failure)",
+        "pulses of one write, those that miss the tolerance repeated",
       ),
     );
+  if (parts.wear !== undefined) addWear(parts.wear, instances, formulas);
+  if (faults) addYield(defects, instances, formulas);
+  if (scrub !== undefined) {
+    if (scrub === "allowed") instances.push({ of: allowedScrubInterval });
+    instances.push({
+      of: scrubLogic,
+      bind: { scrub_period: scrub === "stated" ? "scrub_interval" : "allowed_scrub_interval" },
+    });
   }
   return { instances, extra: formulas };
 }
@@ -81,32 +88,11 @@ function addWear(
       ...(first && { endurance: "first_median_life" }),
     },
   });
+  instances.push({ of: wearSpreading });
   formulas.push(
     extra("bit_write_rate", "1/s", "write_rate * word", "bits written per time by the user"),
   );
 }
-
-const DISTURB: readonly ExtraFormula[] = [
-  extra(
-    "disturb_slowdown",
-    "1",
-    "sinh(min(set_voltage, reset_voltage) / rate_voltage) / sinh(disturb_voltage / rate_voltage)",
-    "switching time at the disturb voltage over that at the write voltage",
-    "sinh law of the switching rate; the disturb voltage is the largest of a half-selected junction",
-  ),
-  extra(
-    "disturb_accesses",
-    "1",
-    "disturb_slowdown / disturb_margin",
-    "writes beside it that a state survives",
-  ),
-  extra(
-    "disturb_rewrites",
-    "1",
-    "disturb_accesses / (rows + columns - 2)",
-    "full rewrites of the tile that a state survives, cell by cell",
-  ),
-];
 
 function addYield(defects: boolean, instances: Instance[], formulas: ExtraFormula[]): void {
   instances.push({ of: tileRepair });

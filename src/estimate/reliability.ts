@@ -1,35 +1,16 @@
-import { type Problem, refuse } from "../errors/problem.ts";
-import { profileNames } from "../models/reliability/index.ts";
-import type { Parameter } from "../quantities/parameter.ts";
 import type { Reliability } from "../schema/reliability.ts";
 import type { Design } from "../schema/study.ts";
 import type { ResolvedCell } from "./cell.ts";
-
-/** Which of the reliability's models a design has the figures for. */
-export interface ReliabilityParts {
-  /** Two states that are told apart by a current, with a spread each. */
-  readonly reads: boolean;
-  /** Steps of the temperature profile; 0 for the one temperature of the study. */
-  readonly retention?: number;
-  readonly mission: boolean;
-  readonly wear?: "as-stated" | "first-cell";
-  readonly disturb: boolean;
-  readonly faults: boolean;
-  readonly defects: boolean;
-  readonly scrub: boolean;
-}
-
-/** A figure that is not estimated, and what it would take. */
-interface Gap {
-  readonly figure: string;
-  readonly needs: string;
-}
-
-/** What a design's reliability can be estimated from, and what is left out for want of a figure. */
-export interface ReliabilityChoice {
-  readonly parts: ReliabilityParts;
-  readonly gaps: readonly Gap[];
-}
+import type {
+  AgingPart,
+  Gap,
+  Need,
+  ReadModel,
+  ReliabilityChoice,
+  ReliabilityParts,
+} from "./reliability-parts.ts";
+import { readModelOf } from "./reliability-reads.ts";
+import { timesOf } from "./reliability-times.ts";
 
 const RETENTION = ["retention_time", "retention_temperature", "activation_energy"];
 
@@ -41,53 +22,118 @@ export function reliabilityOf(
   if (stated === undefined) return undefined;
   const device = cell.switch;
   const given = (field: string) => device !== undefined && !device.defaulted.includes(field);
-  const twoStates = (asked?.bits ?? 1) === 1;
-  const compared = cell.kind === "crosspoint" || cell.kind === "resistive-transistor";
   const gaps: Gap[] = [];
-  const need = (holds: boolean, figure: string, needs: string): boolean => {
+  const need: Need = (holds, figure, needs) => {
     if (!holds) gaps.push({ figure, needs });
     return holds;
   };
-  const hasSpread = given("device_spread_on") && given("device_spread_off");
   const isSwitch = device !== undefined;
-  const reads =
-    isSwitch &&
-    need(twoStates, "bit errors", "cells of one bit each") &&
-    need(compared, "bit errors", "cells that are compared with a reference") &&
-    need(hasSpread, "bit errors", "the device_spread of the switch");
+  const reads = readModelOf(stated, asked, cell, given, need);
   const unknown = RETENTION.filter((field) => !given(field));
   const kept =
     isSwitch && need(unknown.length === 0, "retention", `${unknown.join(" and ")} of the switch`);
+  const endures = isSwitch
+    ? given("endurance")
+    : cell.baseline?.parameters["endurance"] !== undefined;
   const worn =
-    isSwitch &&
-    need(given("endurance"), "life under writes", "the endurance of the switch") &&
+    (isSwitch || cell.model.structure.erasedByBlock) &&
+    need(endures, "life under writes", "the endurance of the cell") &&
     need(stated.write_rate !== undefined, "life under writes", "`write_rate`");
-  const crosspoint = cell.kind === "crosspoint";
-  const disturb =
-    crosspoint && need(stated.rate_voltage !== undefined, "disturbed accesses", "`rate_voltage`");
+  const rate = isSwitch ? rateOf(stated, cell) : undefined;
+  if (isSwitch)
+    need(
+      rate !== undefined,
+      "disturbed accesses",
+      "`voltage_per_decade` or `rate_voltage`, or a switch from its geometry",
+    );
   const faults = need(
     stated.cell_fault !== undefined || stated.line_fault !== undefined,
     "yield",
     "`cell_fault` or `line_fault`",
   );
-  const corrects = error_correction !== undefined && error_correction !== "none";
-  const flips = stated.bit_flip_rate !== undefined && stated.failure_rate_target !== undefined;
-  const scrub =
-    need(flips, "scrub interval", "`bit_flip_rate` and `failure_rate_target`") &&
-    need(corrects, "scrub interval", "an `error_correction`");
-  return {
-    parts: {
-      reads,
-      ...(kept && { retention: stated.temperature_profile?.length ?? 0 }),
-      mission: kept && stated.mission_time !== undefined,
-      ...(worn && { wear: stated.life_spread === undefined ? "as-stated" : "first-cell" }),
-      disturb,
-      faults,
-      defects: faults && stated.defect_density !== undefined,
-      scrub,
-    },
-    gaps,
+  const scrub = scrubOf(stated, error_correction, need);
+  const parts: ReliabilityParts = {
+    ...(reads && { reads }),
+    ...(stated.level_tolerance !== undefined && isSwitch && { verified: true }),
+    ...agingOf(stated, reads, kept, isSwitch, need),
+    ...(kept && { retention: stated.temperature_profile?.length ?? 0 }),
+    mission: kept && stated.mission_time !== undefined,
+    ...(worn && { wear: stated.life_spread === undefined ? "as-stated" : "first-cell" }),
+    ...(rate && { rate }),
+    ...(rate && cell.selectorKind && { disturb: cell.selectorKind }),
+    faults,
+    defects: faults && stated.defect_density !== undefined,
+    ...(scrub && { scrub }),
   };
+  return { parts, gaps, cautions: cautionsOf(asked?.bits ?? 1, reads) };
+}
+
+/** Where the law of the switching rate comes from, what the study states before anything else. */
+function rateOf(stated: Reliability, cell: ResolvedCell): ReliabilityParts["rate"] {
+  if (stated.rate_voltage !== undefined) return "stated";
+  if (stated.voltage_per_decade !== undefined) return "decades";
+  return cell.switch?.parameters["most_gap"] === undefined ? undefined : "geometry";
+}
+
+function scrubOf(
+  stated: Reliability,
+  correction: Design["error_correction"],
+  need: Need,
+): ReliabilityParts["scrub"] {
+  const corrects = correction !== undefined && correction !== "none";
+  if (stated.scrub_interval !== undefined) {
+    const coded = need(corrects, "cost of the scrub", "an `error_correction`");
+    return coded ? "stated" : undefined;
+  }
+  const flips = stated.bit_flip_rate !== undefined && stated.failure_rate_target !== undefined;
+  const allowed =
+    need(
+      flips,
+      "scrub interval",
+      "`scrub_interval`, or `bit_flip_rate` and `failure_rate_target`",
+    ) && need(corrects, "scrub interval", "an `error_correction`");
+  return allowed ? "allowed" : undefined;
+}
+
+/** What time changes, where the study says for how long. */
+function agingOf(
+  stated: Reliability,
+  reads: ReadModel | undefined,
+  kept: boolean,
+  isSwitch: boolean,
+  need: Need,
+): { readonly aging?: AgingPart } {
+  const times = timesOf(stated).length;
+  const lost = kept && stated.lost_share !== undefined;
+  const flipped = stated.bit_flip_rate !== undefined;
+  const drifts = reads !== undefined && (stated.drift !== undefined || statedDrift(stated));
+  const FIGURE = "bit errors over time";
+  if (isSwitch) need(drifts || lost || flipped, FIGURE, "`drift`, `lost_share` or `bit_flip_rate`");
+  if (!(drifts || lost || flipped)) return {};
+  if (isSwitch && reads === undefined) return {};
+  if (!need(times > 0, FIGURE, "`mission_time` or `times`")) return {};
+  const losses = lost ? (flipped ? "lost-flipped" : "lost") : flipped ? "flipped" : "kept";
+  return {
+    aging: {
+      times,
+      losses,
+      tracking: stated.reference?.kind === "tracking",
+      scrubbed: stated.scrub_interval !== undefined && stated.mission_time !== undefined,
+      mission: stated.mission_time !== undefined,
+    },
+  };
+}
+
+function statedDrift({ levels }: Reliability): boolean {
+  return levels?.every(({ drift }) => drift !== undefined) === true;
+}
+
+function cautionsOf(bits: number, reads: ReadModel | undefined): string[] {
+  if (bits === 1 || reads?.kind !== "levels") return [];
+  return [
+    `a cell of ${bits} bits is read here as if one decision told all its levels: latency, energy ` +
+      `and amplifiers of ${2 ** bits - 1} comparisons are not counted`,
+  ];
 }
 
 /** One sentence on what is not estimated for want of a figure. */
@@ -95,42 +141,4 @@ export function gapsText(gaps: readonly Gap[]): string | undefined {
   if (gaps.length === 0) return undefined;
   const texts = gaps.map(({ figure, needs }) => `${figure} (needs ${needs})`);
   return `not estimated for want of a figure: ${texts.join("; ")}`;
-}
-
-/** The same parameters under the names that the sheets read. */
-export function reliabilityParameters(
-  stated: Reliability | undefined,
-  locate: (key: string) => Pick<Problem, "path" | "place">,
-): readonly (Parameter | undefined)[] {
-  if (stated === undefined) return [];
-  const { temperature_profile: profile, ...figures } = stated;
-  if (profile !== undefined) requireWhole(profile, locate);
-  return [
-    ...Object.entries(figures).map(([name, parameter]) => parameter && { ...parameter, name }),
-    ...(profile ?? []).flatMap((step, i) => {
-      const names = profileNames(i + 1);
-      return [
-        step.temperature && { ...step.temperature, name: names.temperature },
-        step.share && { ...step.share, name: names.share },
-      ];
-    }),
-  ];
-}
-
-/** Shares add up to 1 but for their printed digits. */
-const ROUNDING = 1e-6;
-
-function requireWhole(
-  profile: NonNullable<Reliability["temperature_profile"]>,
-  locate: (key: string) => Pick<Problem, "path" | "place">,
-): void {
-  const total = profile.reduce((sum, { share }) => sum + (share?.value ?? 0), 0);
-  if (Math.abs(total - 1) <= ROUNDING) return;
-  refuse({
-    code: "out-of-range",
-    what: "the shares of a temperature profile must add up to 1",
-    ...locate("reliability/temperature_profile"),
-    got: String(Number(total.toPrecision(6))),
-    fix: "state for each temperature the share of the time that is spent there",
-  });
 }

@@ -1,7 +1,7 @@
 /** The keys of a study that say how its memory is used, and what it may suffer. */
 
 import type { Parameter } from "../quantities/parameter.ts";
-import { group, list, positive, quantity, share } from "./define.ts";
+import { choice, group, list, positive, quantity, share } from "./define.ts";
 import type { Field } from "./field.ts";
 
 /** A share of the time at a temperature. */
@@ -10,7 +10,63 @@ export interface ProfileStep {
   readonly share?: Parameter;
 }
 
+/** How resistances change as a power of the time since the write. */
+export interface Drift {
+  /** Exponents of the two states; positive where the resistance rises. */
+  readonly on?: Parameter;
+  readonly off?: Parameter;
+  readonly on_deviation?: Parameter;
+  readonly off_deviation?: Parameter;
+  readonly start?: Parameter;
+}
+
+/** One level of a cell of several bits. */
+export interface StatedLevel {
+  readonly resistance?: Parameter;
+  readonly spread?: Parameter;
+  readonly drift?: Parameter;
+  readonly drift_deviation?: Parameter;
+}
+
+/** What a cell is compared with. */
+export interface ReadReference {
+  readonly kind?: "fixed" | "tracking";
+  readonly offset?: Parameter;
+  readonly spread?: Parameter;
+}
+
+/** Spreads of cells that are no switches. */
+export interface CellSpread {
+  readonly on?: Parameter;
+  readonly off?: Parameter;
+}
+
+/** What shall be met. */
+export interface Goal {
+  readonly bit_errors?: Parameter;
+  readonly word_failure?: Parameter;
+  readonly macro_failure?: Parameter;
+  readonly yield?: Parameter;
+  readonly life?: Parameter;
+}
+
 export interface Reliability {
+  /** What shall be met; the fixes that meet it are compared. */
+  readonly goal?: Goal;
+  readonly levels?: readonly StatedLevel[];
+  readonly drift?: Drift;
+  readonly reference?: ReadReference;
+  readonly cell_spread?: CellSpread;
+  readonly read_noise?: Parameter;
+  readonly level_tolerance?: Parameter;
+  /** Times since the write. */
+  readonly times?: readonly Parameter[];
+  /** Share of the states that are lost by the retention time. */
+  readonly lost_share?: Parameter;
+  readonly loss_shape?: Parameter;
+  readonly scrub_interval?: Parameter;
+  readonly voltage_per_decade?: Parameter;
+  readonly rotation_interval?: Parameter;
   readonly mission_time?: Parameter;
   readonly temperature_profile?: readonly ProfileStep[];
   /** Words written in a second. */
@@ -42,10 +98,103 @@ const step = group<ProfileStep>("a share of the time at a temperature", {
   share: share("share of the time", { required: true, example: "25 %" }),
 });
 
+const exponent = (meaning: string, example: string) =>
+  quantity("1", meaning, { minimum: -1, maximum: 1, example });
+const deviation = (meaning: string, example: string) =>
+  quantity("1", meaning, { minimum: 0, maximum: 10, example });
+
+const drift = group<Drift>("how resistances change as a power of the time since the write", {
+  on: exponent("exponent of the on resistance; positive where it rises", "0.005"),
+  off: exponent("exponent of the off resistance; positive where it rises", "0.05"),
+  on_deviation: deviation("standard deviation of the exponent, on", "0.002"),
+  off_deviation: deviation("standard deviation of the exponent, off", "0.02"),
+  start: positive("s", "time since the write at which the resistances are stated", {
+    example: "1 s",
+    default: { value: "1 s", source: "common practice" },
+  }),
+});
+
+const level = group<StatedLevel>("one level of a cell of several bits", {
+  resistance: positive("ohm", "median resistance", { required: true, example: "20 kohm" }),
+  spread: deviation("standard deviation of ln R, in place of what lies between the states", "0.1"),
+  drift: exponent("exponent of its drift, in place of what lies between the states", "0.02"),
+  drift_deviation: deviation("standard deviation of that exponent", "0.008"),
+});
+
+const reference = group<ReadReference>("what a cell is compared with", {
+  kind: choice("whether references move with the levels as time goes by", {
+    fixed: "they stay where they are best right after the write",
+    tracking: "they are best at any time, as those made of cells of the same age",
+  }),
+  offset: quantity("1", "by what share all references stand off their best place", {
+    minimum: -0.9,
+    maximum: 0.9,
+    example: "5 %",
+  }),
+  spread: share("standard deviation of the references over their value, shared by a word", {
+    example: "3 %",
+  }),
+});
+
+const cellSpread = group<CellSpread>(
+  "standard deviations of the signals of cells that are no switches",
+  {
+    on: deviation("of ln of the on current, or of the shared charge over its mean", "0.1"),
+    off: deviation("of ln of the off current", "0.3"),
+  },
+);
+
+const goal = group<Goal>("what shall be met: fixes and what they cost are compared", {
+  bit_errors: share("largest probability that a bit is read wrong, uncorrected", {
+    example: "1e-6",
+  }),
+  word_failure: share("largest probability that a word fails", { example: "1e-12" }),
+  macro_failure: share("largest probability that a word of the macro is lost", {
+    example: "1e-6",
+  }),
+  yield: share("least share of macros that are good", { example: "99 %" }),
+  life: positive("s", "least life under the writes", { example: "10 year" }),
+});
+
 /** `reliability:` of a design. What depends on a figure that nobody gives is not estimated. */
 export const reliabilityField: Field<Reliability> = group<Reliability>(
   "how the memory is used and what it may suffer; without it reliability is not estimated",
   {
+    goal,
+    levels: list("levels of a cell of several bits, from the least resistance on", level),
+    drift,
+    reference,
+    cell_spread: cellSpread,
+    read_noise: deviation("standard deviation of ln R from read to read", "0.05"),
+    level_tolerance: positive(
+      "1",
+      "half-width in ln R within which a verified write is accepted; wider ones are repeated",
+      { example: "0.2" },
+    ),
+    times: list(
+      "times since the write at which errors are told; the mission's end is always one",
+      positive("s", "a time since the write", { example: "30 day" }),
+    ),
+    lost_share: share("share of the states that are lost by the retention time of the switch", {
+      example: "1e-6",
+    }),
+    loss_shape: positive("1", "shape of the Weibull law by which states are lost", {
+      example: "1.5",
+      default: { value: "1", source: "this project", note: "a constant rate" },
+    }),
+    scrub_interval: positive("s", "time after which all words are read, corrected and rewritten", {
+      example: "30 day",
+    }),
+    voltage_per_decade: positive(
+      "V",
+      "by how much less voltage switching takes ten times as long",
+      { example: "0.1 V" },
+    ),
+    rotation_interval: positive("1", "writes between two steps of the word that spreads writes", {
+      minimum: 1,
+      example: "100",
+      default: { value: "100", source: "common practice" },
+    }),
     mission_time: positive("s", "how long the data have to last", { example: "5 year" }),
     temperature_profile: list(
       "temperatures over the mission, in place of `temperature` for the loss of states",

@@ -1,5 +1,8 @@
 import { defaultsOf } from "../define.ts";
 
+const none = (name: string, meaning: string) =>
+  [name, "1", 0, 0, 0, "this project", "default", meaning] as const;
+
 /** Figures of use that a study may leave out. */
 export const reliabilityDefaults = defaultsOf([
   [
@@ -44,4 +47,32 @@ export const reliabilityDefaults = defaultsOf([
     "memory",
     "clustering of the periphery's defects: small is clustered",
   ],
+  none("drift_exponent_on", "exponent of the drift of the on state: none stated"),
+  none("drift_exponent_off", "exponent of the drift of the off state: none stated"),
+  none("drift_deviation_on", "spread of that exponent, on: none stated"),
+  none("drift_deviation_off", "spread of that exponent, off: none stated"),
+  [
+    "drift_start",
+    "s",
+    1,
+    1,
+    1,
+    "common practice",
+    "default",
+    "time after the write at which resistances are stated",
+  ],
+  none("reference_offset", "by what share references stand off: not at all"),
+  none("reference_spread", "spread of the references: none stated"),
+  ["loss_shape", "1", 1, 1, 1, "this project", "default", "loss of states at a constant rate"],
+  [
+    "rotation_interval",
+    "1",
+    100,
+    100,
+    100,
+    "wear-rotation2009",
+    "memory",
+    "writes between two steps of the word that spreads them",
+  ],
+  ["scrub_timer_bits", "1", 32, 32, 32, "this project", "default", "bits of the scrub's timer"],
 ]);

@@ -1,12 +1,20 @@
 /** Reliability: from a switch's spread to error rates, yield, retention and life. */
+export * from "./aged-levels.ts";
+export * from "./aging.ts";
 export * from "./bit-errors.ts";
 export * from "./codes.ts";
 export * from "./compose.ts";
+export * from "./current-tails.ts";
 export * from "./defaults.ts";
 export * from "./demonstration.ts";
 export * from "./disturb.ts";
+export * from "./disturb-law.ts";
+export * from "./level-plan.ts";
+export * from "./level-procedures.ts";
+export * from "./level-reads.ts";
 export * from "./levels.ts";
 export * from "./life.ts";
+export * from "./pair-reads.ts";
 export * from "./populations.ts";
 export * from "./profile.ts";
 export * from "./read-errors.ts";
@@ -14,4 +22,6 @@ export * from "./repair.ts";
 export * from "./retention.ts";
 export * from "./standby.ts";
 export * from "./tile-repair.ts";
+export * from "./upkeep.ts";
+export * from "./verified.ts";
 export * from "./yield.ts";

@@ -2,7 +2,7 @@
 import { type Procedure, procedure } from "../../formulas/sheet.ts";
 import { solve } from "../../numerics/roots.ts";
 import { exp, log } from "../../numerics/special/elementary.ts";
-import { normalDensity, normalTail } from "../../numerics/special/normal.ts";
+import { currentBeyond } from "./current-tails.ts";
 
 /** What a sense amplifier compares, worst pattern. Currents in A, spreads of ln R. */
 export interface ReadPopulations {
@@ -23,37 +23,8 @@ export interface ReadErrors {
 
 /** The reference is sought to this share. */
 const PLACE = 1e-10;
-/** The trapezoidal rule over a standard normal reaches where even the smallest tails are. */
-const STEP = 0.25;
-const NODES = Float64Array.from({ length: 305 }, (_, i) => (i - 152) * STEP);
-const WEIGHTS = NODES.map((g) => STEP * normalDensity(g));
 /** Stands for an error that no number holds, so that its logarithm stays finite. */
 const LEAST = 1e-300;
-
-/**
- * Probability that a lognormal current with normal noise lies below a threshold, or above it. The
- * mean is over the narrower of the two, so that the integrand is no narrower than the weight and
- * the rule of fixed step holds: to 1e-9, see the test.
- */
-export function currentBeyond(
-  side: "below" | "above",
-  median: number,
-  spread: number,
-  noise: number,
-  threshold: number,
-): number {
-  const sign = side === "below" ? 1 : -1;
-  const overSpread = noise >= spread * Math.abs(threshold);
-  const impossible = side === "below" ? 0 : 1;
-  const tail = (g: number): number => {
-    if (overSpread) return normalTail((sign * (median * exp(spread * g) - threshold)) / noise);
-    const left = threshold - noise * g;
-    return left <= 0 ? impossible : normalTail((sign * log(median / left)) / spread);
-  };
-  let sum = 0;
-  for (let i = 0; i < NODES.length; i++) sum += WEIGHTS[i]! * tail(NODES[i]!);
-  return sum;
-}
 
 /**
  * Errors at the reference at which both are equal. The error rate there is less than twice that of
@@ -69,7 +40,7 @@ export function readErrors(p: ReadPopulations): ReadErrors {
 }
 
 /** Between the medians one error falls and the other rises, but one may be the larger throughout. */
-function equalAt(balance: (t: number) => number, least: number, most: number): number {
+export function equalAt(balance: (t: number) => number, least: number, most: number): number {
   if (balance(least) >= 0) return least;
   if (balance(most) <= 0) return most;
   // The logarithm of the reference, since the currents may be decades apart.

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { currentAbove, currentBelow } from "../../../src/models/reliability/bit-errors.ts";
-import { currentBeyond, readErrors } from "../../../src/models/reliability/read-errors.ts";
+import { currentBeyond } from "../../../src/models/reliability/current-tails.ts";
+import { readErrors } from "../../../src/models/reliability/read-errors.ts";
 import { normalTail } from "../../../src/numerics/special/normal.ts";
 
 const MEDIAN = 30e-6;
