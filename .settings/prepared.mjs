@@ -14,8 +14,8 @@ export async function prepareCatalogue(folder) {
       stdin: {
         resolveDir: root,
         contents: [
-          'export { folderLoader } from "./src/io/catalogue.ts";',
-          'export { prepareEntries } from "./src/io/prepared.ts";',
+          'export { folderLoader, modelErrorsOf, modelErrorText } from "./src/io/catalogue.ts";',
+          'export { prepareEntries, prepareErrors } from "./src/io/prepared.ts";',
         ].join("\n"),
       },
       outfile,
@@ -24,8 +24,12 @@ export async function prepareCatalogue(folder) {
       platform: "node",
       logLevel: "warning",
     });
-    const { folderLoader, prepareEntries } = await import(pathToFileURL(outfile).href);
-    prepareEntries(folderLoader(join(root, "shared")), folder);
+    const { folderLoader, modelErrorsOf, modelErrorText, prepareEntries, prepareErrors } =
+      await import(pathToFileURL(outfile).href);
+    const shared = join(root, "shared");
+    prepareEntries(folderLoader(shared), folder);
+    const text = modelErrorText(shared);
+    if (text !== undefined) prepareErrors(text, modelErrorsOf(text), folder);
   } finally {
     rmSync(join(root, `prepared.${process.pid}.tmp`), { recursive: true, force: true });
   }

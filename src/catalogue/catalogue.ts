@@ -5,6 +5,7 @@ import { refuse } from "../errors/problem.ts";
 import type { EntryUse } from "../schema/field.ts";
 import type { Entry, Loader, Parameters } from "./entry.ts";
 import { KIND, KINDS, type Kind } from "./kinds.ts";
+import type { ModelErrors } from "./model-error.ts";
 import { byName } from "./natural.ts";
 import { readEntry } from "./read.ts";
 import { type Resolved, resolveNode } from "./resolve.ts";
@@ -22,6 +23,7 @@ export class Catalogue {
   readonly #own: ReadonlyMap<string, Entry>;
   readonly #read = new Map<string, Entry>();
   #sources: ReadonlyMap<string, Source> | undefined;
+  #errors: ModelErrors | undefined;
 
   /**
    * @param loader gives the text of each file when it is first asked for
@@ -81,6 +83,12 @@ export class Catalogue {
   sources(): ReadonlyMap<string, Source> {
     this.#sources ??= readSources(this.#loader.read("sources", "sources"));
     return this.#sources;
+  }
+
+  /** The model error that published silicon shows; nothing where the catalogue has none. */
+  modelErrors(): ModelErrors {
+    this.#errors ??= this.#loader.modelErrors?.() ?? {};
+    return this.#errors;
   }
 
   #unknown(kind: Kind, name: string): never {

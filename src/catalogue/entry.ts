@@ -2,6 +2,7 @@
 
 import type { Parameter } from "../quantities/parameter.ts";
 import type { Kind } from "./kinds.ts";
+import type { ModelErrors } from "./model-error.ts";
 
 export type Parameters = Readonly<Record<string, Parameter>>;
 
@@ -30,4 +31,6 @@ export interface Loader {
   names(kind: Kind): readonly string[];
   /** The entry of that text where it was read before, so that it need not be read again. */
   prepared?(kind: Kind, name: string, text: string): Entry | undefined;
+  /** The model error that published silicon shows, where that is known. */
+  modelErrors?(): ModelErrors | undefined;
 }

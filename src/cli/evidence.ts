@@ -1,11 +1,20 @@
 import { nearestWord } from "../errors/nearest.ts";
-import { refuse } from "../errors/problem.ts";
+import { type Problem, refuse, TenfoldError } from "../errors/problem.ts";
 import { parseFormula } from "../formulas/parse.ts";
-import { openEvidenceStudy, readEvidencePlan } from "../io/evidence.ts";
-import { evidenceDocument } from "../report/documents/evidence.ts";
-import { evidenceData } from "../report/documents/evidence-data.ts";
-import { compareChip } from "../studies/evidence/compare.ts";
+import {
+  type EvidenceFolder,
+  evidenceIn,
+  readCalibrated,
+  readHistory,
+  shippedCatalogue,
+  shippedEvidence,
+} from "../io/evidence.ts";
+import { evidenceDocument } from "../report/documents/evidence/evidence.ts";
+import { evidenceData } from "../report/documents/evidence/evidence-data.ts";
+import { type ComparedChip, compareChip } from "../studies/evidence/compare.ts";
 import { type Evidence, evidenceOf } from "../studies/evidence/evidence.ts";
+import { fitSpreads } from "../studies/evidence/fit.ts";
+import { changeSince } from "../studies/evidence/history.ts";
 import type { PlannedChip } from "../studies/evidence/plan.ts";
 import { endWith } from "./exit.ts";
 import type { CommonArguments, OutputArguments } from "./options.ts";
@@ -13,6 +22,7 @@ import { emit } from "./output.ts";
 import { version } from "./version.ts";
 
 export interface EvidenceArguments extends CommonArguments, OutputArguments {
+  readonly chips?: string | undefined;
   readonly kind?: string | undefined;
   readonly require: boolean;
   readonly chart?: string | undefined;
@@ -20,7 +30,7 @@ export interface EvidenceArguments extends CommonArguments, OutputArguments {
 
 /** Predicts every published chip and prints the ratios. */
 export async function evidence(options: EvidenceArguments): Promise<void> {
-  const result = await gather(options.kind);
+  const result = await gather(options);
   await emit(
     { document: () => evidenceDocument(result), data: () => evidenceData(result, version) },
     options,
@@ -29,14 +39,37 @@ export async function evidence(options: EvidenceArguments): Promise<void> {
   if (options.require && result.verdicts.some(({ holds }) => holds === false)) endWith(1);
 }
 
-async function gather(kind: string | undefined): Promise<Evidence> {
-  const plan = readEvidencePlan();
-  const chips = [];
-  for (const one of chosen(plan.chips, kind)) {
-    const { study, catalogue } = await openEvidenceStudy(one.name);
-    chips.push(compareChip(one, study, catalogue, parseFormula));
+async function gather({ chips: folder, kind }: EvidenceArguments): Promise<Evidence> {
+  const own = folder !== undefined;
+  const from = own ? await evidenceIn(folder) : await shippedEvidence();
+  const chips = await compareAll(from, chosen(from.plan.chips, kind));
+  // Reasons, fits and earlier versions are of all shipped chips.
+  const leftOut = kind === undefined ? from.plan.leftOut : {};
+  if (own || kind !== undefined) return evidenceOf(chips, leftOut);
+  const rows = chips.flatMap(({ figures }) => figures);
+  return evidenceOf(chips, leftOut, {
+    fits: fitSpreads(readCalibrated(), shippedCatalogue()),
+    changes: readHistory().map((snapshot) => changeSince(snapshot, rows)),
+  });
+}
+
+/** Every chip; the mistakes of all files are said at once. */
+async function compareAll(
+  { plan, open }: EvidenceFolder,
+  chips: readonly PlannedChip[],
+): Promise<ComparedChip[]> {
+  const compared: ComparedChip[] = [];
+  const problems: Problem[] = [];
+  for (const one of chips) {
+    try {
+      compared.push(compareChip(one, await open(one), parseFormula, plan.place));
+    } catch (error) {
+      if (!(error instanceof TenfoldError)) throw error;
+      problems.push(...error.problems);
+    }
   }
-  return evidenceOf(chips, kind === undefined ? plan : { ...plan, leftOut: {} });
+  if (problems.length > 0) throw new TenfoldError(problems);
+  return compared;
 }
 
 function chosen(chips: readonly PlannedChip[], kind: string | undefined): readonly PlannedChip[] {

@@ -1,14 +1,21 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { KIND, type Kind, type Loader } from "../catalogue/index.ts";
+import {
+  KIND,
+  type Kind,
+  type Loader,
+  type ModelErrors,
+  readModelErrors,
+} from "../catalogue/index.ts";
 import { fail } from "../errors/problem.ts";
-import { preparedEntry } from "./prepared.ts";
+import { preparedEntry, preparedErrors } from "./prepared.ts";
 
 /** The folder with the catalogue that the package ships; what tells it from others is its file of sources. */
 const FOLDER = "shared";
 const LANDMARK = "sources.yaml";
 const ENDING = ".yaml";
+const ERRORS = "evidence/model-error.yaml";
 
 /** Finds the package's own catalogue from where this code lies: the source tree, or the built program beside it. */
 export function catalogueFolder(from = dirname(fileURLToPath(import.meta.url))): string {
@@ -48,5 +55,19 @@ export function folderLoader(folder = catalogueFolder()): Loader {
       return existsSync(path) ? readFileSync(path, "utf8") : undefined;
     },
     prepared: preparedEntry,
+    modelErrors() {
+      const text = modelErrorText(folder);
+      return text === undefined ? undefined : (preparedErrors(text) ?? modelErrorsOf(text));
+    },
   };
+}
+
+/** The file in which the evidence leaves the model error; undefined before there is one. */
+export function modelErrorText(folder = catalogueFolder()): string | undefined {
+  const path = join(folder, ERRORS);
+  return existsSync(path) ? readFileSync(path, "utf8") : undefined;
+}
+
+export function modelErrorsOf(text: string): ModelErrors {
+  return readModelErrors(text, ERRORS);
 }

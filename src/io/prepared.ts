@@ -2,17 +2,26 @@ import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { type Entry, KIND, KINDS, type Kind, type Loader, readEntry } from "../catalogue/index.ts";
+import {
+  type Entry,
+  KIND,
+  KINDS,
+  type Kind,
+  type Loader,
+  type ModelErrors,
+  readEntry,
+} from "../catalogue/index.ts";
 import { TenfoldError } from "../errors/problem.ts";
 
 /** Where the build puts the entries that it has read: beside the bundled program. */
 const FOLDER = join(dirname(fileURLToPath(import.meta.url)), "catalogue");
 
-interface Prepared {
+interface Prepared<T> {
   /** Of the text that the entry was read from. */
   readonly sha256: string;
-  readonly entry: Entry;
+  readonly entry: T;
 }
+const ERRORS = "model-error.json";
 
 function fileOf(folder: string, kind: Kind, name: string): string {
   return join(folder, KIND[kind].folder, `${name}.json`);
@@ -32,10 +41,27 @@ export function preparedEntry(
   text: string,
   folder = FOLDER,
 ): Entry | undefined {
-  const file = fileOf(folder, kind, name);
+  return preparedFrom(fileOf(folder, kind, name), text);
+}
+
+/** The model error, where it was read from that very text while the program was built. */
+export function preparedErrors(text: string, folder = FOLDER): ModelErrors | undefined {
+  return preparedFrom(join(folder, ERRORS), text);
+}
+
+function preparedFrom<T>(file: string, text: string): T | undefined {
   if (!existsSync(file)) return undefined;
-  const { sha256, entry } = JSON.parse(readFileSync(file, "utf8")) as Prepared;
+  const { sha256, entry } = JSON.parse(readFileSync(file, "utf8")) as Prepared<T>;
   return sha256 === hashOf(text) ? entry : undefined;
+}
+
+/** Writes the model error into the folder, as the build does. */
+export function prepareErrors(text: string, entry: ModelErrors, folder: string): void {
+  write(join(folder, ERRORS), { sha256: hashOf(text), entry });
+}
+
+function write<T>(file: string, prepared: Prepared<T>): void {
+  writeFileSync(file, JSON.stringify(prepared));
 }
 
 /** Reads every entry that can be read and writes it into the folder, as the build does. */
@@ -46,8 +72,7 @@ export function prepareEntries(loader: Loader, folder: string): void {
       const text = loader.read(kind, name)!;
       const entry = readable(text, kind, name);
       if (entry === undefined) continue;
-      const prepared: Prepared = { sha256: hashOf(text), entry };
-      writeFileSync(fileOf(folder, kind, name), JSON.stringify(prepared));
+      write(fileOf(folder, kind, name), { sha256: hashOf(text), entry });
     }
   }
 }

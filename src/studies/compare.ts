@@ -7,6 +7,14 @@ import {
 } from "../estimate/quantities.ts";
 import type { EstimatedDesign, StudyEstimate } from "./estimate.ts";
 import { type EstimatedFigure, figureOf, paired } from "./figures.ts";
+import {
+  type ErrorBasis,
+  errorBasis,
+  type Interval,
+  memoryKind,
+  modelInterval,
+  ratioInterval,
+} from "./model-error.ts";
 
 /** One quantity over all designs, with each design's ratio to the baseline. */
 export interface ComparedQuantity extends ReportedQuantity {
@@ -15,7 +23,9 @@ export interface ComparedQuantity extends ReportedQuantity {
 }
 
 export interface ComparedFigure extends EstimatedFigure {
-  readonly ratio?: EstimatedFigure;
+  /** Where a measurement would lie, by the error that the models had on published silicon. */
+  readonly model?: Interval;
+  readonly ratio?: EstimatedFigure & { readonly model?: Interval };
 }
 
 /** Quantities of which a ratio to the baseline says nothing. */
@@ -31,7 +41,7 @@ export function compareDesigns(estimate: StudyEstimate): readonly ComparedQuanti
   const { designs, baseline, study } = estimate;
   const reported = REPORTED.map((quantity) => ({
     ...quantity,
-    figures: designs.map((design) => compared(design, quantity.name, baseline, study.coverage)),
+    figures: designs.map((design) => compared(estimate, design, quantity.name)),
   }));
   const saved = COMPARED.map((quantity) => ({
     ...quantity,
@@ -46,22 +56,51 @@ export function compareDesigns(estimate: StudyEstimate): readonly ComparedQuanti
   return [...reported, ...(baseline === undefined ? [] : saved), ...crossbars];
 }
 
-function compared(
+/** What the model interval of a quantity of a design rests on; undefined where no evidence gives it. */
+export function basisOf(
+  { errors = {}, study }: Pick<StudyEstimate, "errors" | "study">,
+  { design }: Pick<EstimatedDesign, "design">,
+  name: string,
+): ErrorBasis | undefined {
+  return errorBasis(errors, name, memoryKind(design), study.coverage);
+}
+
+/** A quantity of a design, with its model interval where evidence gives one. */
+export function figureWithModel(
+  estimate: StudyEstimate,
   design: EstimatedDesign,
   name: string,
-  baseline: EstimatedDesign | undefined,
-  coverage: number,
 ): ComparedFigure | undefined {
   const figure = design.figures.get(name);
+  if (figure === undefined) return undefined;
+  const basis = basisOf(estimate, design, name);
+  return basis === undefined
+    ? figure
+    : { ...figure, model: modelInterval(figure.value, name, basis) };
+}
+
+function compared(
+  estimate: StudyEstimate,
+  design: EstimatedDesign,
+  name: string,
+): ComparedFigure | undefined {
+  const { baseline, errors = {}, study } = estimate;
+  const figure = figureWithModel(estimate, design, name);
   const reference = baseline?.figures.get(name);
   if (figure === undefined || baseline === undefined || reference === undefined) return figure;
   if (design === baseline || WITHOUT_RATIO.has(name) || reference.value === 0) return figure;
+  const value = figure.value / reference.value;
+  const [own, other] = [design, baseline].map((one) => basisOf(estimate, one, name));
+  const model = own && other && ratioInterval(value, errors, name, [own, other], study.coverage);
   const draws = paired(
     design.samples.get(name)!,
     baseline.samples.get(name)!,
     (own, other) => own / other,
   );
-  return { ...figure, ratio: figureOf(figure.value / reference.value, draws, coverage) };
+  return {
+    ...figure,
+    ratio: { ...figureOf(value, draws, study.coverage), ...(model && { model }) },
+  };
 }
 
 /** Transistors that the baseline has more, in all or for each switch. */

@@ -1,5 +1,6 @@
 import { COMPARED, RELIABILITY, REPORTED, REPORTED_WHERE } from "../estimate/quantities.ts";
-import { savedFigures } from "./compare.ts";
+import { figureWithModel, savedFigures } from "./compare.ts";
+import { errorSources } from "./error-sources.ts";
 import type { EstimatedDesign, StudyEstimate } from "./estimate.ts";
 
 const UNITS = new Map(
@@ -31,6 +32,7 @@ export function estimateData(estimate: StudyEstimate, provenance: Provenance): u
     },
     ...(study.baseline !== undefined && { baseline: study.baseline }),
     designs: estimate.designs.map((design) => designData(estimate, design)),
+    model_error: errorSources(estimate),
   };
 }
 
@@ -42,10 +44,21 @@ function designData(estimate: StudyEstimate, design: EstimatedDesign): unknown {
     name: design.name,
     works,
     quantities: Object.fromEntries(
-      [...figures].map(([name, { value, low, median, high }]) => [
-        name,
-        { value, unit: UNITS.get(name)!, low, high, coverage, median },
-      ]),
+      [...figures].map(([name, { value, low, median, high }]) => {
+        const model = figureWithModel(estimate, design, name)?.model;
+        return [
+          name,
+          {
+            value,
+            unit: UNITS.get(name)!,
+            low,
+            high,
+            coverage,
+            median,
+            ...(model && { model_low: model.low, model_high: model.high }),
+          },
+        ];
+      }),
     ),
     breakdown: works ? Object.fromEntries(design.breakdown) : {},
     notes: [

@@ -1,4 +1,4 @@
-import type { Catalogue } from "../catalogue/index.ts";
+import type { Catalogue, ModelErrors } from "../catalogue/index.ts";
 import { TenfoldError } from "../errors/problem.ts";
 import { type Condition, conditionsOf } from "../estimate/conditions.ts";
 import { macroModelOf } from "../estimate/crossbar/auto.ts";
@@ -50,6 +50,8 @@ export interface StudyEstimate {
   readonly study: Study;
   readonly designs: readonly EstimatedDesign[];
   readonly baseline?: EstimatedDesign;
+  /** How far the models were from published silicon; without it nothing is said of it. */
+  readonly errors?: ModelErrors;
 }
 
 /**
@@ -63,10 +65,8 @@ export interface StudyEstimate {
 export function estimateStudy(study: Study, catalogue: Catalogue, parse: Parser): StudyEstimate {
   const models = modelsOf(study, catalogue, parse);
   const draws = new Draws(study.seed, study.samples);
-  return estimateOf(
-    study,
-    models.map((model) => estimateDesign(model, study.coverage, draws)),
-  );
+  const designs = models.map((model) => estimateDesign(model, study.coverage, draws));
+  return { ...estimateOf(study, designs), errors: catalogue.modelErrors() };
 }
 
 /**

@@ -2,47 +2,83 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { load } from "js-yaml";
 import { expect, test } from "vitest";
-import { readEvidencePlan } from "../../src/io/evidence.ts";
+import { readCalibrated, shippedCatalogue, shippedEvidence } from "../../src/io/evidence.ts";
+import { figuresBehind, fitSpreads, fitted } from "../../src/studies/evidence/fit.ts";
 
 const SHARED = new URL("../../shared/", import.meta.url);
 const read = (path: string) => load(readFileSync(new URL(path, SHARED), "utf8"));
 const files = (folder: string) => readdirSync(new URL(`${folder}/`, SHARED));
 
-interface Calibration {
-  constants: Record<string, { chip: string; figure: string }[]>;
+interface Values {
+  readonly name: string;
+  readonly values?: Readonly<Record<string, { readonly source?: string }>>;
 }
-const { constants } = read("evidence/calibration.yaml") as Calibration;
-const used = Object.values(constants).flat();
-const CHIPS = new Set(files("chips").map((file) => file.replace(".yaml", "")));
 
-test("no figure of a chip is both in the evidence and behind a constant", () => {
+const CALIBRATED = readCalibrated();
+const used = CALIBRATED.flatMap(figuresBehind);
+const CHIPS = new Map(
+  files("chips").map((file) => {
+    const { name, values = {} } = read(`chips/${file}`) as Values;
+    return [name, values] as const;
+  }),
+);
+/** A paper by whatever key it is cited → the chip that it describes. */
+const PAPERS = new Map(
+  [...CHIPS].flatMap(([chip, values]) =>
+    Object.values(values).flatMap(({ source }) => (source === undefined ? [] : [[source, chip]])),
+  ) as [string, string][],
+);
+
+test("no figure of a chip is both in the evidence and behind a constant", async () => {
   const key = ({ chip, figure }: { chip: string; figure: string }) => `${chip} ${figure}`;
-  const compared = readEvidencePlan().chips.flatMap(({ name, compared: quantities }) =>
-    quantities.map(([, figure]) => key({ chip: name, figure })),
+  const { plan } = await shippedEvidence();
+  const compared = plan.chips.flatMap(({ name, compared: figures }) =>
+    figures.map(({ figure }) => key({ chip: name, figure })),
   );
   expect(compared.filter((one) => used.map(key).includes(one))).toEqual([]);
 });
 
 test("calibration names chips and figures that there are", () => {
   for (const { chip, figure } of used) {
-    expect(CHIPS.has(chip), chip).toBe(true);
-    const { values } = read(`chips/${chip}.yaml`) as { values: Record<string, unknown> };
-    expect(Object.keys(values), chip).toContain(figure);
+    expect(Object.keys(CHIPS.get(chip) ?? {}), chip).toContain(figure);
   }
 });
 
-test("every constant whose source is a chip is registered as calibration", () => {
-  for (const folder of ["baselines", "technology", "switches", "selectors"]) {
+test("every constant whose source is the paper of a chip is registered as calibration", () => {
+  let found = 0;
+  for (const folder of ["baselines", "switches", "selectors"]) {
     for (const file of files(folder)) {
-      const { name, values } = read(`${folder}/${file}`) as {
-        name: string;
-        values?: Record<string, { source?: string }>;
-      };
-      for (const [constant, { source }] of Object.entries(values ?? {})) {
-        if (source === undefined || !CHIPS.has(source)) continue;
-        const chips = constants[`${folder}/${name} ${constant}`]?.map(({ chip }) => chip);
-        expect(chips, `${folder}/${name} ${constant}`).toContain(source);
+      const { name, values } = read(`${folder}/${file}`) as Values;
+      for (const [constant, { source, basis }] of Object.entries(values ?? {})) {
+        const chip = source === undefined ? undefined : PAPERS.get(source);
+        // What a cell is made of is no measurement.
+        if (chip === undefined || basis === "counted") continue;
+        const behind = CALIBRATED.find((one) => one.constant === `${name} ${constant}`);
+        const chips = behind?.samples.map((sample) => sample.chip);
+        expect(chips, `${folder}/${name} ${constant}`).toContain(chip);
+        found++;
       }
     }
+  }
+  expect(found).toBeGreaterThan(5);
+});
+
+test("no chip is compared whose paper gave a figure of a technology", async () => {
+  const { plan } = await shippedEvidence();
+  const given = files("technology").flatMap((file) => {
+    const { values = {} } = read(`technology/${file}`) as Values;
+    return Object.values(values).flatMap(({ source = "" }) => PAPERS.get(source) ?? []);
+  });
+  expect(given.length).toBeGreaterThan(0);
+  expect(plan.chips.map(({ name }) => name).filter((name) => given.includes(name))).toEqual([]);
+});
+
+test("a constant is what its fit to the chips gives, to the digits that it is given with", () => {
+  for (const { constant, fit, shipped, samples } of fitSpreads(CALIBRATED, shippedCatalogue())) {
+    const value = fitted(
+      fit,
+      samples.map((sample) => sample.value),
+    );
+    expect(Math.abs(shipped / value - 1), constant).toBeLessThan(0.02);
   }
 });

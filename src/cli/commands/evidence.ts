@@ -8,6 +8,11 @@ export const evidence: CommandModule<CommonArguments, EvidenceArguments> = {
   builder: (yargs) =>
     yargs
       .options({
+        chips: {
+          type: "string",
+          requiresArg: true,
+          describe: "Chips of your own in place of the shipped ones: a folder with compared.yaml",
+        },
         kind: {
           type: "string",
           requiresArg: true,
@@ -26,7 +31,13 @@ export const evidence: CommandModule<CommonArguments, EvidenceArguments> = {
       })
       .options(OUTPUT)
       .example("tenfold evidence", "all chips")
-      .example("tenfold evidence --kind magnetic --format markdown", "one kind") as never,
+      .example("tenfold evidence --kind magnetic --format markdown", "one kind")
+      .example("tenfold evidence --chips kept-aside", "chips of your own, held to the same bounds")
+      .epilogue(
+        "A folder for --chips holds compared.yaml (what of which chip is compared), NAME.yaml " +
+          "(a study with the one design `chip`, from what the paper states) and chips/NAME.yaml " +
+          "(published figures). The package's own shared/evidence and shared/chips are examples.",
+      ) as never,
   handler: async (options) => {
     const { evidence: run } = await import("../evidence.ts");
     await run(options);

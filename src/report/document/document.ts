@@ -57,6 +57,12 @@ export interface Note {
   readonly text: string;
 }
 
+/** From to, in the SI unit of what it belongs to. */
+export interface Interval {
+  readonly low: number;
+  readonly high: number;
+}
+
 /** A number with its interval. All in the SI unit. */
 export interface Figure {
   readonly value: number;
@@ -70,6 +76,8 @@ export type Cell =
   | ({ readonly kind: "quantity"; readonly unit: string; readonly show?: string } & Figure)
   /** A factor, printed as `× 0.38`. */
   | ({ readonly kind: "ratio" } & Figure)
+  /** An interval alone. */
+  | ({ readonly kind: "interval"; readonly unit: string; readonly show?: string } & Interval)
   /** A part of one, printed in percent. */
   | { readonly kind: "share"; readonly value: number }
   | { readonly kind: "none" };
@@ -79,6 +87,8 @@ export interface Column {
   readonly name: string;
   readonly title: string;
   readonly align?: "left" | "right";
+  /** Left out where a line has no room for it: in a terminal. */
+  readonly roomy?: true;
 }
 
 export interface Table {
@@ -112,8 +122,10 @@ export interface ComparisonRow {
 
 export interface ComparedFigure extends Figure {
   readonly median?: number;
+  /** Where a measurement would lie, by the error that the models had on published silicon. */
+  readonly model?: Interval;
   /** To the baseline; leave out for the baseline itself and where a ratio says nothing. */
-  readonly ratio?: Figure;
+  readonly ratio?: Figure & { readonly model?: Interval };
 }
 
 /** Names with their values: a header, a set of settings, the symbols below a formula. */

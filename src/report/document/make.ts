@@ -1,4 +1,4 @@
-import type { Block, Cell, Figure, Heading, Note, Paragraph } from "./document.ts";
+import type { Block, Cell, Figure, Heading, Interval, Note, Paragraph } from "./document.ts";
 
 /** Short ways to write the commonest pieces of a document. */
 
@@ -37,6 +37,11 @@ export function ratio(figure: Figure | number): Cell {
   return typeof figure === "number"
     ? { kind: "ratio", value: figure }
     : { kind: "ratio", ...figure };
+}
+
+/** From to, in the unit in SI. */
+export function interval(unit: string, { low, high }: Interval): Cell {
+  return { kind: "interval", unit, low, high };
 }
 
 export function share(value: number): Cell {

@@ -1,6 +1,8 @@
-import { compareDesigns } from "../../studies/compare.ts";
+import { type ComparedFigure, compareDesigns } from "../../studies/compare.ts";
+import { errorSources } from "../../studies/error-sources.ts";
 import type { StudyEstimate } from "../../studies/estimate.ts";
 import type { Provenance } from "../../studies/estimate-data.ts";
+import type { Interval } from "../../studies/model-error.ts";
 
 /** `tenfold.comparison/1`: each quantity over the designs, with ratios to the baseline, in SI. */
 export function comparisonData(estimate: StudyEstimate, provenance: Provenance): object {
@@ -20,12 +22,25 @@ export function comparisonData(estimate: StudyEstimate, provenance: Provenance):
       unit,
       designs: Object.fromEntries(
         figures.flatMap((figure, i) =>
-          figure === undefined ? [] : [[designs[i]!.name, figure] as const],
+          figure === undefined ? [] : [[designs[i]!.name, figureData(figure)] as const],
         ),
       ),
     })),
+    model_error: errorSources(estimate),
     notes: designs.flatMap(({ name, remarks }) =>
       remarks.map((remark) => ({ design: name, ...remark })),
     ),
   };
+}
+
+function figureData({ model, ratio, ...figure }: ComparedFigure): object {
+  return { ...figure, ...modelEnds(model), ...(ratio && { ratio: ratioData(ratio) }) };
+}
+
+function ratioData({ model, ...ratio }: NonNullable<ComparedFigure["ratio"]>): object {
+  return { ...ratio, ...modelEnds(model) };
+}
+
+function modelEnds(model: Interval | undefined): object {
+  return model === undefined ? {} : { model_low: model.low, model_high: model.high };
 }

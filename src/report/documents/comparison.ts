@@ -6,6 +6,7 @@ import type { Bars, Block, Cell, Comparison, Document, Note, Table } from "../do
 import { heading, none, note, quantity, text } from "../document/make.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { subtitleOf } from "./header.ts";
+import { modelErrorBlocks } from "./model-error.ts";
 
 /** Totals that a comparison breaks down, with the words above their bars. */
 const BROKEN_DOWN: readonly (readonly [name: string, unit: string, caption: string])[] = [
@@ -36,6 +37,7 @@ export function comparisonDocument(estimate: StudyEstimate, section?: Section): 
     blocks: [
       comparisonTable(estimate),
       ...BROKEN_DOWN.map(([name, unit, caption]) => breakdownBars(estimate, name, unit, caption)),
+      ...modelErrorBlocks(estimate),
       ...remarkNotes(estimate.designs),
       ...CAUTIONS,
     ],
@@ -111,7 +113,12 @@ export function estimateDocument(estimate: StudyEstimate, section?: Section): Do
   return {
     title: estimate.study.title,
     subtitle: subtitleOf(estimate),
-    blocks: [...blocks, ...remarkNotes(estimate.designs), ...CAUTIONS],
+    blocks: [
+      ...blocks,
+      ...modelErrorBlocks(estimate),
+      ...remarkNotes(estimate.designs),
+      ...CAUTIONS,
+    ],
   };
 }
 

@@ -1,5 +1,10 @@
+import { errorSources } from "../../studies/error-sources.ts";
 import type { Provenance } from "../../studies/estimate-data.ts";
-import type { StudyUncertainty, UncertainDesign } from "../../studies/uncertainty/study.ts";
+import {
+  estimateLike,
+  type StudyUncertainty,
+  type UncertainDesign,
+} from "../../studies/uncertainty/study.ts";
 
 /** `tenfold.uncertainty/1`: distributions, sensitivities and targets in SI. */
 export function uncertaintyData(result: StudyUncertainty, provenance: Provenance): object {
@@ -10,6 +15,10 @@ export function uncertaintyData(result: StudyUncertainty, provenance: Provenance
     sampling: settings.sampling ?? "low-discrepancy",
     interval: settings.interval ?? "symmetric",
     designs: designs.map(designData),
+    model_error: errorSources(
+      estimateLike(result),
+      designs.flatMap(({ quantities }) => quantities.map(({ name }) => name)),
+    ),
     targets: targets.map(({ needed, ...rest }) => ({
       ...rest,
       needed: needed.map(({ parameter, ...found }) => ({
@@ -29,26 +38,29 @@ function designData({ name, draws, failed, broken, quantities }: UncertainDesign
     draws,
     failed,
     quantities: Object.fromEntries(
-      quantities.map(({ name: quantity, label: _, tornado, sensitivity, interval, ...one }) => [
-        quantity,
-        {
-          ...one,
-          low: interval.low,
-          high: interval.high,
-          influences: sensitivity.influences.map(({ parameters, first, total }) => ({
-            parameters:
-              parameters.length === 0 ? "others" : parameters.map((parameter) => parameter.name),
-            first,
-            total,
-          })),
-          evaluations: sensitivity.evaluations,
-          swings: tornado.swings.map(({ parameter, ...swing }) => ({
-            parameter: parameter.name,
-            unit: parameter.unit,
-            ...swing,
-          })),
-        },
-      ]),
+      quantities.map(
+        ({ name: quantity, label: _, tornado, sensitivity, interval, model, ...one }) => [
+          quantity,
+          {
+            ...one,
+            low: interval.low,
+            high: interval.high,
+            ...(model && { model_low: model.low, model_high: model.high }),
+            influences: sensitivity.influences.map(({ parameters, first, total }) => ({
+              parameters:
+                parameters.length === 0 ? "others" : parameters.map((parameter) => parameter.name),
+              first,
+              total,
+            })),
+            evaluations: sensitivity.evaluations,
+            swings: tornado.swings.map(({ parameter, ...swing }) => ({
+              parameter: parameter.name,
+              unit: parameter.unit,
+              ...swing,
+            })),
+          },
+        ],
+      ),
     ),
   };
 }

@@ -1,14 +1,16 @@
 import type { Parameter } from "../../quantities/parameter.ts";
-import type {
-  StudyUncertainty,
-  UncertainDesign,
-  UncertainQuantity,
+import {
+  estimateLike,
+  type StudyUncertainty,
+  type UncertainDesign,
+  type UncertainQuantity,
 } from "../../studies/uncertainty/study.ts";
 import type { TargetAnswer } from "../../studies/uncertainty/targets.ts";
 import type { Swing } from "../../studies/uncertainty/tornado.ts";
 import type { Block, Cell, Column, Document } from "../document/document.ts";
-import { heading, none, note, quantity, text } from "../document/make.ts";
+import { heading, interval, none, note, quantity, text } from "../document/make.ts";
 import { CAUTIONS } from "./cautions.ts";
+import { modelErrorBlocks } from "./model-error.ts";
 
 /** Influences of each quantity where several are asked for; one alone gets all. */
 const FEW = 4;
@@ -27,6 +29,10 @@ export function uncertaintyDocument(result: StudyUncertainty): Document {
     blocks: [
       ...designs.flatMap((design) => designBlocks(design, single)),
       ...targets.flatMap(targetBlocks),
+      ...modelErrorBlocks(
+        estimateLike(result),
+        designs.flatMap(({ quantities }) => quantities.map(({ name }) => name)),
+      ),
       ...CAUTIONS,
     ],
   };
@@ -68,6 +74,7 @@ function percent(share: number): string {
 const right = (name: string, title: string): Column => ({ name, title, align: "right" });
 
 function intervalTable(name: string, quantities: readonly UncertainQuantity[]): Block {
+  const hasModel = quantities.some(({ model }) => model !== undefined);
   return {
     kind: "table",
     name: `${name}_intervals`,
@@ -77,6 +84,7 @@ function intervalTable(name: string, quantities: readonly UncertainQuantity[]): 
       right("median", "median"),
       right("mean", "mean"),
       right("uncertainty", "standard uncertainty"),
+      ...(hasModel ? [right("model", "model error")] : []),
     ],
     rows: quantities.map((one) => [
       text(one.label),
@@ -84,6 +92,7 @@ function intervalTable(name: string, quantities: readonly UncertainQuantity[]): 
       quantity(one.unit, one.median),
       quantity(one.unit, one.mean),
       quantity(one.unit, one.uncertainty),
+      ...(hasModel ? [one.model ? interval(one.unit, one.model) : none] : []),
     ]),
   };
 }

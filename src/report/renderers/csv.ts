@@ -63,7 +63,7 @@ function comparisonData(comparison: Comparison): DataTable {
     for (const [d, design] of comparison.designs.entries()) {
       const f = row.figures[d];
       if (f === undefined) continue;
-      const { ratio } = f;
+      const { ratio, model } = f;
       rows.push([
         row.name,
         design,
@@ -72,13 +72,20 @@ function comparisonData(comparison: Comparison): DataTable {
         f.low,
         f.median,
         f.high,
+        model?.low,
+        model?.high,
         ratio?.value,
         ratio?.low,
         ratio?.high,
+        ratio?.model?.low,
+        ratio?.model?.high,
       ]);
     }
   }
-  const head = "quantity,design,unit,value,low,median,high,ratio,ratio_low,ratio_high".split(",");
+  const head = (
+    "quantity,design,unit,value,low,median,high,model_low,model_high," +
+    "ratio,ratio_low,ratio_high,ratio_model_low,ratio_model_high"
+  ).split(",");
   return { name: comparison.name, head, rows };
 }
 
@@ -103,5 +110,5 @@ function tableData(table: Table): DataTable {
 
 function cellValue(cell: Cell): CsvValue {
   if (cell.kind === "text") return cell.text;
-  return cell.kind === "none" ? undefined : cell.value;
+  return cell.kind === "none" || cell.kind === "interval" ? undefined : cell.value;
 }

@@ -1,5 +1,6 @@
-import { formatRatio, formatRow } from "../../quantities/format.ts";
-import type { Cell, Comparison, Figure, Table } from "../document/document.ts";
+import { displayUnit, engineeringPrefix } from "../../quantities/display.ts";
+import { formatNumber, formatRatio, formatRow, unitText } from "../../quantities/format.ts";
+import type { Cell, Comparison, Figure, Interval, Table } from "../document/document.ts";
 
 /** How figures read, the same in every format that people read. */
 
@@ -12,12 +13,28 @@ export interface LaidRow {
   readonly label: string;
   /** The one unit of the row, with its prefix: `mm²`; empty for pure numbers, a bare prefix for counts. */
   readonly unit: string;
+  /** Lines of its cells below the value, in their order, and what each is called where that is not plain. */
+  readonly lines: readonly LaidLine[];
   readonly cells: readonly LaidFigure[];
 }
 
+/** Beside a model interval it has to be said which interval is which. */
+export interface LaidLine {
+  readonly of: "interval" | "model" | "ratio";
+  readonly name: string;
+}
+const LINES = [
+  { of: "interval", name: "parameters" },
+  { of: "model", name: "model error" },
+  { of: "ratio", name: "" },
+] as const;
+
 export interface LaidFigure {
   readonly value: string;
+  /** From the ranges of parameters. */
   readonly interval?: string;
+  /** From the error of the models. */
+  readonly model?: string;
   readonly ratio?: string;
 }
 
@@ -28,6 +45,10 @@ export function layComparison(comparison: Comparison): LaidComparison {
   const rows = comparison.rows.map((row) => {
     const present = row.figures.filter((figure) => figure !== undefined);
     const laid = formatRow(present, row.unit);
+    const prefix = engineeringPrefix(
+      present.map(({ value }) => value),
+      row.unit,
+    );
     let next = 0;
     const cells = row.figures.map((figure, d): LaidFigure => {
       if (figure === undefined) return { value: NOTHING };
@@ -42,10 +63,14 @@ export function layComparison(comparison: Comparison): LaidComparison {
       return {
         value,
         ...(interval === undefined ? {} : { interval }),
+        ...(figure.model && { model: intervalText(figure.model, prefix) }),
         ...(ratio === undefined ? {} : { ratio }),
       };
     });
-    return { label: row.label, unit: laid.unit, cells };
+    const there = LINES.filter(({ of }) => cells.some((cell) => cell[of] !== undefined));
+    const named = there.some(({ of }) => of === "model");
+    const lines = there.map(({ of, name }) => ({ of, name: named ? name : "" }));
+    return { label: row.label, unit: laid.unit, lines, cells };
   });
   return { designs: comparison.designs, rows };
 }
@@ -59,6 +84,14 @@ export function cellText(cell: Cell): string {
       return quantityText(figureOf(cell), cell.unit, cell.show);
     case "ratio":
       return ratioText(cell);
+    case "interval": {
+      const prefix =
+        cell.show === undefined
+          ? engineeringPrefix([cell.low, cell.high], cell.unit)
+          : displayUnit(cell.show);
+      const unit = unitText(prefix.text);
+      return `${intervalText(cell, prefix)}${unit === "" ? "" : ` ${unit}`}`;
+    }
     case "share":
       return shareText(cell.value);
     case "none":
@@ -68,6 +101,12 @@ export function cellText(cell: Cell): string {
 
 function ratioText(ratio: Figure): string {
   return formatRatio(ratio.value);
+}
+
+/** The error of models is known to a digit or two: the ends have two. */
+function intervalText({ low, high }: Interval, { factor }: { readonly factor: number }): string {
+  const [from, to] = [low, high].map((x) => formatNumber(x / factor, { digits: 2 }));
+  return `${from} – ${to}`;
 }
 
 function quantityText(figure: Figure, unit: string, show?: string): string {

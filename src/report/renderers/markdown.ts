@@ -119,16 +119,23 @@ function renderComparison(comparison: Comparison): string {
       ["quantity", "unit", ...laid.designs.map(escapeMarkdown)],
       ["---", "---", ...laid.designs.map(() => "---")],
       laid.rows.map((row) => [
-        escapeMarkdown(row.label),
+        trimmed([escapeMarkdown(row.label), ...row.lines.map(({ name }) => name)]),
         row.unit,
         ...row.cells.map((cell) =>
-          [`**${escapeMarkdown(cell.value)}**`, cell.interval, cell.ratio]
-            .filter((line) => line !== undefined && line !== "")
-            .join("<br>"),
+          trimmed([
+            `**${escapeMarkdown(cell.value)}**`,
+            ...row.lines.map(({ of }) => cell[of] ?? ""),
+          ]),
         ),
       ]),
     ),
   );
+}
+
+/** Lines of one cell, without empty ones at its end. */
+function trimmed(lines: readonly string[]): string {
+  const last = lines.findLastIndex((line) => line !== "");
+  return lines.slice(0, last + 1).join("<br>");
 }
 
 function renderPairs(pairs: Pairs): string {

@@ -1,16 +1,19 @@
 import type { Catalogue, Entry } from "../../catalogue/index.ts";
-import { refuse } from "../../errors/problem.ts";
+import { refuse, TenfoldError } from "../../errors/problem.ts";
 import { conditionsOf } from "../../estimate/conditions.ts";
 import { macroModelOf } from "../../estimate/crossbar/auto.ts";
 import type { Parser } from "../../formulas/expand.ts";
 import type { Study } from "../../schema/study.ts";
-import type { ComparedQuantity, PlannedChip } from "./plan.ts";
+import { type Measured, measuredOf, type Nominal } from "./measured.ts";
+import type { ComparedQuantity, EvidencePlan, PlannedChip, PlannedFigure, Region } from "./plan.ts";
 
 /** One figure of one chip beside what its study predicts, both in SI. */
 export interface Compared {
   readonly chip: string;
   readonly kind: string;
   readonly quantity: ComparedQuantity;
+  /** Of areas and shares of areas. */
+  readonly region?: Region;
   readonly predicted: number;
   readonly measured: number;
   /** Predicted over measured. */
@@ -35,98 +38,114 @@ export interface ComparedChip {
   readonly unpredicted?: Unpredicted;
 }
 
+/** The design of a chip's study that is compared. */
+export const DESIGN = "chip";
+
+/** All that one comparison needs. */
+export interface ChipMatter {
+  /** Published figures. */
+  readonly entry: Entry;
+  /** What the paper states of organisation, device, process and voltages. */
+  readonly study: Study;
+  readonly catalogue: Catalogue;
+}
+
 /** Predicts one chip at the nominal parameters of its study and compares what the plan names. */
 export function compareChip(
-  plan: PlannedChip,
-  study: Study,
-  catalogue: Catalogue,
+  chip: PlannedChip,
+  { entry, study, catalogue }: ChipMatter,
   parse: Parser,
+  place: EvidencePlan["place"],
 ): ComparedChip {
-  const model = macroModelOf(study, "chip", catalogue, parse);
+  const model = macroModelOf(study, DESIGN, catalogue, parse);
   const values = model.nominal();
+  const nominal: Nominal = (name) => values.get(name)!;
+  // What can't be compared is a mistake also where the design does not work.
+  const published = chip.compared.map((planned) =>
+    at(place, `/chips/${chip.name}/compared/${planned.quantity}`, () => {
+      checkRegion(chip, planned, study);
+      return measuredOf(entry, planned.figure, nominal);
+    }),
+  );
   const failing = conditionsOf(model.program).find(({ quantity }) => !(values.get(quantity)! > 0));
   if (failing !== undefined) {
-    return { plan, figures: [], unpredicted: { chip: plan.name, reason: failing.fails } };
+    const unpredicted = { chip: chip.name, reason: failing.fails };
+    return { plan: chip, figures: [], unpredicted };
   }
-  const entry = catalogue.find("chip", plan.name);
-  const predicted = (name: string) => values.get(name)!;
-  const figures = plan.compared.map(([quantity, figure]): Compared => {
-    const { value, recalled, note } = measuredOf(entry, figure, predicted);
-    const ours =
-      quantity === "array_efficiency"
-        ? (predicted("capacity") * predicted("cell_area")) /
-          (predicted("macro_area") * (values.get("decks") ?? 1))
-        : predicted(quantity);
-    const why = plan.why[quantity];
-    return {
-      chip: plan.name,
-      kind: plan.kind,
-      quantity,
-      predicted: ours,
-      measured: value,
-      ratio: ours / value,
-      recalled,
-      capacity: predicted("capacity"),
-      ...(note !== undefined && { remark: note }),
-      ...(why !== undefined && { why }),
-    };
-  });
-  return { plan, figures };
+  const figures = chip.compared.map((planned, i) => row(chip, planned, published[i]!, values));
+  return { plan: chip, figures };
 }
 
-interface Measured {
-  readonly value: number;
-  readonly recalled: boolean;
-  readonly note?: string | undefined;
+/** Quantities that are of a region of the chip. */
+const OF_REGION: ReadonlySet<ComparedQuantity> = new Set(["macro_area", "array_efficiency"]);
+
+/** A whole die is what the study's `die:` adds to a macro: like is compared with like. */
+function checkRegion({ name }: PlannedChip, { quantity, region }: PlannedFigure, study: Study) {
+  if (!OF_REGION.has(quantity)) return;
+  const isDie = study.designs[DESIGN]!.die !== undefined;
+  if (isDie === (region === "die")) return;
+  refuse({
+    code: "conflicting-keys",
+    what: isDie
+      ? `the study of ${name} is of a whole die, and is compared with the ${region}`
+      : `${name} is compared with a whole die, and its study is of a macro`,
+    expected: isDie ? "`of: die`" : "`die: {pads: auto}` in the design of the study",
+  });
 }
 
-/** A figure of the chip, or one that follows from its figures by arithmetic alone. */
-function measuredOf(entry: Entry, figure: string, predicted: (name: string) => number): Measured {
-  const derived = (names: readonly string[], value: number): Measured => ({
-    value,
-    recalled: names.some((name) => recalledIn(entry, name)),
-    note: noteOf(entry, names[0]!),
-  });
-  const of = (name: string) => valueIn(entry, name);
-  switch (figure) {
-    case "density":
-      return derived(["density"], predicted("capacity") / of("density"));
-    case "cell_area_in_feature_squared":
-      return derived([figure], of(figure) * of("node") ** 2);
-    case "cell_area_to_sram_6t":
-      return derived([figure], of(figure) * predicted("sram_6t_cell_area"));
-    case "cell_share":
-      return cellShare(entry, derived);
+function row(
+  { name, kind, why }: PlannedChip,
+  { quantity, region }: PlannedFigure,
+  { value, recalled, remark }: Measured,
+  values: ReadonlyMap<string, number>,
+): Compared {
+  const predicted = predictedOf(quantity, region, values);
+  const reason = why[quantity];
+  return {
+    chip: name,
+    kind,
+    quantity,
+    ...(OF_REGION.has(quantity) && { region }),
+    predicted,
+    measured: value,
+    ratio: predicted / value,
+    recalled,
+    capacity: values.get("capacity")!,
+    ...(remark !== undefined && { remark }),
+    ...(reason !== undefined && { why: reason }),
+  };
+}
+
+function predictedOf(
+  quantity: ComparedQuantity,
+  region: Region,
+  values: ReadonlyMap<string, number>,
+): number {
+  const of: Nominal = (name) => values.get(name)!;
+  switch (quantity) {
+    case "macro_area":
+      return areaOf(region, of);
+    case "array_efficiency":
+      // As papers count it: stored bits only, without spares and check bits.
+      return (of("capacity") * of("cell_area")) / (areaOf(region, of) * (values.get("decks") ?? 1));
+    case "sensing_time":
+      return of("sense_delay");
     default:
-      return derived([figure], of(figure));
+      return of(quantity);
   }
 }
 
-function cellShare(
-  entry: Entry,
-  derived: (names: readonly string[], value: number) => Measured,
-): Measured {
-  const of = (name: string) => valueIn(entry, name);
-  const [cellName, cell] =
-    entry.values["cell_area"] === undefined
-      ? ["cell_area_in_feature_squared", of("cell_area_in_feature_squared") * of("node") ** 2]
-      : ["cell_area", of("cell_area")];
-  if (entry.values["density"] !== undefined) {
-    return derived(["density", cellName], of("density") * cell);
+/** Of a study that states a die, the macro is the die. */
+function areaOf(region: Region, of: Nominal): number {
+  return region === "array" ? of("tiles") * of("tile_area") : of("macro_area");
+}
+
+/** Gives what is wrong with a figure the place of the plan that asks for it. */
+function at<T>(place: EvidencePlan["place"], path: string, run: () => T): T {
+  try {
+    return run();
+  } catch (error) {
+    if (!(error instanceof TenfoldError)) throw error;
+    throw new TenfoldError(error.problems.map((one) => ({ path, place: place(path), ...one })));
   }
-  const decks = Number((entry.more["organisation"] as { decks?: number } | undefined)?.decks ?? 1);
-  return derived(["area", cellName], (of("capacity") * cell) / (of("area") * decks));
 }
-
-function valueIn(entry: Entry, name: string): number {
-  const found = entry.values[name];
-  if (found !== undefined) return found.value;
-  return refuse({
-    code: "missing-key",
-    what: `the chip ${entry.name} has no ${name} to compare with`,
-    expected: Object.keys(entry.values).join(", "),
-  });
-}
-
-const recalledIn = (entry: Entry, name: string): boolean => entry.values[name]?.basis === "memory";
-const noteOf = (entry: Entry, name: string): string | undefined => entry.values[name]?.note;

@@ -1,123 +1,94 @@
-import { quantile } from "../../numerics/quantile.ts";
+import type { ErrorSample, ModelErrors } from "../../catalogue/index.ts";
+import { errorBasis, LARGEST_TIMED, modelInterval } from "../model-error.ts";
 import type { Compared } from "./compare.ts";
-import type { ComparedQuantity } from "./plan.ts";
-
-/** What a value from memory weighs; one that was read weighs 1. A choice of this project. */
-const RECALLED_WEIGHT = 0.5;
-
-/** Two-sided 95 % points of Student's distribution for 1, 2, ... degrees of freedom (tables of any handbook). */
-const STUDENT = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228];
-const STUDENT_20 = 2.086;
-const NORMAL = 1.96;
+import { COMPARED_QUANTITIES, type ComparedQuantity } from "./plan.ts";
+import { quantityError } from "./sample.ts";
 
 /** The ratios of one quantity, over all kinds or within one. */
-export interface Summary {
+export interface Summary extends ErrorSample {
   readonly quantity: ComparedQuantity;
   readonly kind: string;
-  readonly count: number;
-  readonly recalled: number;
-  /** Weighted median of predicted over measured. */
-  readonly median: number;
   /** Of all ratios, the one that is farthest from 1. */
   readonly worst: number;
-  /** Share of the chips within `within`, where a bound is set. */
-  readonly share?: number;
-  /** Weighted standard deviation of ln ratio about its mean; undefined for one chip. */
-  readonly sigma?: number;
   /** Factor that a new chip's ratio stays within, about the median, in 95 % of cases. */
   readonly factor?: number;
 }
 
-/** Bounds that the evidence is held to: the factor that 80 % of chips must be within. */
-export const WITHIN: Readonly<Partial<Record<ComparedQuantity, number>>> = {
+/** The factor that ratios should be within: a bound for the first three, an aim for what few chips give. */
+export const WITHIN_OF: Readonly<Record<ComparedQuantity, number>> = {
   cell_area: 1.3,
   macro_area: 1.6,
   read_latency: 2,
+  array_efficiency: 1.6,
+  sensing_time: 2,
+  write_latency: 2,
+  read_energy_per_bit: 3,
+  standby_power: 5,
 };
+/** Quantities that the evidence is held to. */
+const BOUND: readonly ComparedQuantity[] = ["cell_area", "macro_area", "read_latency"];
 /** From how many chips on a bound is tested. */
-export const TESTED_FROM = 8;
+const TESTED_FROM = 8;
 export const MEDIAN_FROM = 0.8;
 export const MEDIAN_TO = 1.25;
 export const SHARE_WITHIN = 0.8;
-/** Latencies of larger parts hold controller and verify times: 64 Mib. */
-export const LARGEST_TIMED = 2 ** 26;
+const COVERAGE = 0.95;
+const ALL = "all";
 
-/**
- * The summary of the ratios of one quantity.
- *
- * The spread is widened for few chips as the prediction interval of a normal sample:
- * t(n − 1) σ √(1 + 1/n), with n the effective number (Σw)²/Σw² of weighted values.
- */
-export function summarise(
-  quantity: ComparedQuantity,
-  kind: string,
-  all: readonly Compared[],
-): Summary {
-  const rows = all.filter((row) => row.ratio > 0 && Number.isFinite(row.ratio));
-  const weights = rows.map(({ recalled }) => (recalled ? RECALLED_WEIGHT : 1));
-  const logs = rows.map(({ ratio }) => Math.log(ratio));
-  const total = weights.reduce((sum, w) => sum + w, 0);
-  const mean = logs.reduce((sum, x, i) => sum + x * weights[i]!, 0) / total;
-  const effective = total ** 2 / weights.reduce((sum, w) => sum + w * w, 0);
-  const squares = logs.reduce((sum, x, i) => sum + weights[i]! * (x - mean) ** 2, 0);
-  const within = WITHIN[quantity];
-  const sigma =
-    rows.length < 2 ? undefined : Math.sqrt((squares / total) * (effective / (effective - 1)));
-  return {
-    quantity,
-    kind,
-    count: rows.length,
-    recalled: rows.filter(({ recalled }) => recalled).length,
-    median: Math.exp(weightedMedian(logs, weights)),
-    worst: Math.exp(logs.reduce((far, x) => (Math.abs(x) > Math.abs(far) ? x : far), 0)),
-    ...(within !== undefined && {
-      share: logs.filter((x) => Math.abs(x) <= Math.log(within)).length / rows.length,
-    }),
-    ...(sigma !== undefined && {
-      sigma,
-      factor: Math.exp(student(effective - 1) * sigma * Math.sqrt(1 + 1 / effective)),
-    }),
-  };
+/** Figures that say something of a macro: latencies of large parts are left out. */
+function comparable(row: Compared): boolean {
+  return row.quantity !== "read_latency" || row.capacity <= LARGEST_TIMED;
 }
 
-function student(freedom: number): number {
-  const whole = Math.max(1, Math.floor(freedom));
-  return STUDENT[whole - 1] ?? (whole < 20 ? STUDENT.at(-1)! : whole < 60 ? STUDENT_20 : NORMAL);
-}
-
-/** The value with half of the weight on each side; equal weights give the common median. */
-function weightedMedian(values: readonly number[], weights: readonly number[]): number {
-  const units = weights.flatMap((w, i) =>
-    Array<number>(Math.round(w / RECALLED_WEIGHT)).fill(values[i]!),
+/** What `shared/evidence/model-error.yaml` holds: samples of ln ratio by quantity and kind. */
+export function modelErrors(rows: readonly Compared[]): ModelErrors {
+  const used = rows.filter(comparable).filter(({ ratio }) => ratio > 0 && Number.isFinite(ratio));
+  const quantities = Object.keys(COMPARED_QUANTITIES).filter((name) =>
+    used.some(({ quantity }) => quantity === name),
   );
-  return quantile(Float64Array.from(units).sort(), 0.5);
+  return Object.fromEntries(
+    quantities.map((name) => [
+      name,
+      quantityError(used.filter(({ quantity }) => quantity === name)),
+    ]),
+  );
 }
 
 /** Summaries over all kinds, then by kind, of every quantity that has a ratio. */
 export function summaries(rows: readonly Compared[]): Summary[] {
-  const quantities = [...new Set(rows.map(({ quantity }) => quantity))];
-  return quantities.flatMap((quantity) => {
-    const of = rows.filter((row) => row.quantity === quantity);
-    const kinds = [...new Set(of.map(({ kind }) => kind))];
+  const errors = modelErrors(rows);
+  return Object.entries(errors).flatMap(([name, { all, kinds }]) => {
+    const quantity = name as ComparedQuantity;
+    const of = rows.filter((row) => row.quantity === quantity && comparable(row));
+    const each = Object.entries(kinds);
+    const summary = (kind: string, sample: ErrorSample): Summary => ({
+      ...sample,
+      quantity,
+      kind,
+      worst: worstOf(of.filter((row) => kind === ALL || row.kind === kind)),
+      ...factorOf(quantity, sample),
+    });
     return [
-      summarise(quantity, "all", of),
-      ...(kinds.length > 1
-        ? kinds.map((kind) =>
-            summarise(
-              quantity,
-              kind,
-              of.filter((row) => row.kind === kind),
-            ),
-          )
-        : []),
+      summary(ALL, all),
+      ...(each.length > 1 ? each.map(([kind, sample]) => summary(kind, sample)) : []),
     ];
   });
+}
+
+function factorOf(quantity: string, sample: ErrorSample): { readonly factor?: number } {
+  const basis = errorBasis({ [quantity]: { all: sample, kinds: {} } }, quantity, ALL, COVERAGE);
+  return basis === undefined ? {} : { factor: basis.factor };
+}
+
+function worstOf(rows: readonly Compared[]): number {
+  const far = (ratio: number) => Math.abs(Math.log(ratio));
+  return rows.map(({ ratio }) => ratio).reduce((worst, x) => (far(x) > far(worst) ? x : worst), 1);
 }
 
 /** One bound and whether it holds; undefined where too few chips give the quantity. */
 export interface Verdict {
   readonly quantity: ComparedQuantity;
-  readonly count: number;
+  readonly chips: number;
   readonly median: number;
   readonly share: number;
   readonly within: number;
@@ -126,22 +97,39 @@ export interface Verdict {
 
 /** The evidence against its bounds; latencies only of parts that are small enough to be an array's. */
 export function verdicts(rows: readonly Compared[]): Verdict[] {
-  return Object.entries(WITHIN).flatMap(([name, within]) => {
-    const quantity = name as ComparedQuantity;
-    const timed = (row: Compared) => quantity !== "read_latency" || row.capacity <= LARGEST_TIMED;
-    const of = rows.filter((row) => row.quantity === quantity && timed(row));
+  return BOUND.flatMap((quantity) => {
+    const within = WITHIN_OF[quantity];
+    const of = rows.filter((row) => row.quantity === quantity && comparable(row));
     if (of.length === 0) return [];
-    const { count, median, share } = summarise(quantity, "all", of);
-    const met = median >= MEDIAN_FROM && median <= MEDIAN_TO && share! >= SHARE_WITHIN;
-    return [
-      {
-        quantity,
-        count,
-        median,
-        share: share!,
-        within,
-        holds: count < TESTED_FROM ? undefined : met,
-      },
-    ];
+    const { chips, median } = quantityError(of).all;
+    const near = of.filter(({ ratio }) => Math.abs(Math.log(ratio)) <= Math.log(within));
+    const share = near.length / of.length;
+    const met = median >= MEDIAN_FROM && median <= MEDIAN_TO && share >= SHARE_WITHIN;
+    const holds = chips < TESTED_FROM ? undefined : met;
+    return [{ quantity, chips, median, share, within, holds }];
+  });
+}
+
+/** How often the model interval that the other chips give holds the published figure. */
+export interface Coverage {
+  readonly quantity: ComparedQuantity;
+  readonly figures: number;
+  readonly held: number;
+}
+
+/** Each figure against the interval that all others give, of every quantity with enough of them. */
+export function heldByOthers(rows: readonly Compared[]): Coverage[] {
+  const quantities = Object.keys(COMPARED_QUANTITIES) as ComparedQuantity[];
+  return quantities.flatMap((quantity) => {
+    const of = rows.filter((row) => row.quantity === quantity && comparable(row));
+    const asked = of.flatMap((row) => {
+      const errors = modelErrors(of.filter((other) => other !== row));
+      const basis = errorBasis(errors, quantity, row.kind, COVERAGE);
+      if (basis === undefined) return [];
+      const { low, high } = modelInterval(row.predicted, quantity, basis);
+      return [row.measured >= low && row.measured <= high];
+    });
+    if (asked.length === 0) return [];
+    return [{ quantity, figures: asked.length, held: asked.filter(Boolean).length }];
   });
 }

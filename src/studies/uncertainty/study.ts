@@ -1,5 +1,6 @@
-import type { Catalogue } from "../../catalogue/index.ts";
+import type { Catalogue, ModelErrors } from "../../catalogue/index.ts";
 import { conditionsOf } from "../../estimate/conditions.ts";
+import type { ResolvedDesign } from "../../estimate/design.ts";
 import type { MacroModel } from "../../estimate/model.ts";
 import { REPORTED } from "../../estimate/quantities.ts";
 import type { Parser } from "../../formulas/expand.ts";
@@ -7,6 +8,7 @@ import type { Study } from "../../schema/study.ts";
 import type { UncertaintySection } from "../../schema/uncertainty.ts";
 import { modelsOf } from "../estimate.ts";
 import { refuseWord } from "../located.ts";
+import { errorBasis, type Interval, memoryKind, modelInterval } from "../model-error.ts";
 import { MacroUncertainty } from "./model.ts";
 import { type PropagatedQuantity, propagateDistributions } from "./propagate.ts";
 import { type Sensitivity, sensitivityOf } from "./sensitivity.ts";
@@ -19,6 +21,8 @@ export interface UncertainQuantity extends PropagatedQuantity {
   readonly unit: string;
   /** At the nominal parameters. */
   readonly nominal: number;
+  /** Where a measurement would lie, by the error that the models had on published silicon. */
+  readonly model?: Interval;
   readonly tornado: Tornado;
   readonly sensitivity: Sensitivity;
 }
@@ -26,6 +30,7 @@ export interface UncertainQuantity extends PropagatedQuantity {
 export interface UncertainDesign {
   readonly name: string;
   readonly title: string;
+  readonly design: ResolvedDesign;
   /** Empty where the design does not work at its nominal parameters. */
   readonly quantities: readonly UncertainQuantity[];
   readonly draws: number;
@@ -39,6 +44,17 @@ export interface StudyUncertainty {
   readonly settings: UncertaintySection;
   readonly designs: readonly UncertainDesign[];
   readonly targets: readonly TargetAnswer[];
+  readonly errors: ModelErrors;
+}
+
+/** As an estimate has it: study, designs and why they have no figures. */
+export function estimateLike({ study, errors, designs }: StudyUncertainty) {
+  const likes = designs.map(({ design, title, broken }) => ({
+    design,
+    title,
+    broken: broken === undefined ? [] : [{ fails: broken, fix: "" }],
+  }));
+  return { study, errors, designs: likes };
 }
 
 /** What of a study is asked for; everything unless said. */
@@ -75,11 +91,12 @@ export function uncertaintyOfStudy(
     request.quantity === undefined
       ? (settings.quantities ?? REPORTED.map(({ name }) => name))
       : [request.quantity];
-  const designs = chosen.map((model) => uncertainDesign(study, model, names, settings));
+  const errors = catalogue.modelErrors();
+  const designs = chosen.map((model) => uncertainDesign(study, model, names, settings, errors));
   const targets = (settings.targets ?? []).map((target, i) =>
     answerTarget(study, models, target, `/uncertainty/targets/${i}`, settings),
   );
-  return { study, settings, designs, targets };
+  return { study, settings, designs, targets, errors };
 }
 
 /** A name of a correlation must be an uncertain parameter of some design. */
@@ -97,8 +114,10 @@ function uncertainDesign(
   model: MacroModel,
   names: readonly string[],
   settings: UncertaintySection,
+  errors: ModelErrors,
 ): UncertainDesign {
-  const { name, title } = model.design;
+  const { design } = model;
+  const { name, title } = design;
   for (const [i, quantity] of names.entries()) {
     if (model.program.quantities.has(quantity)) continue;
     const known = [...model.program.quantities.keys()];
@@ -108,7 +127,7 @@ function uncertainDesign(
   const values = model.nominal();
   const broken = conditionsOf(model.program).find(({ quantity }) => !(values.get(quantity)! > 0));
   if (broken !== undefined) {
-    return { name, title, quantities: [], draws: 0, failed: 1, broken: broken.fails };
+    return { name, title, design, quantities: [], draws: 0, failed: 1, broken: broken.fails };
   }
   const all = new MacroUncertainty(names.map((quantity) => ({ model, quantity, name: quantity })));
   const correlations = correlationsFor(study, all.parameters, settings, false);
@@ -135,14 +154,17 @@ function uncertainDesign(
     });
     const { unit, meaning } = model.program.quantities.get(one.name)!;
     const label = REPORTED.find((known) => known.name === one.name)?.label ?? meaning;
+    const nominal = values.get(one.name)!;
+    const basis = errorBasis(errors, one.name, memoryKind(design), coverage);
     return {
       ...one,
       label,
       unit,
-      nominal: values.get(one.name)!,
+      nominal,
+      ...(basis && { model: modelInterval(nominal, one.name, basis) }),
       tornado: swings[k]!,
       sensitivity,
     };
   });
-  return { name, title, quantities, draws: spread.draws, failed: spread.failed };
+  return { name, title, design, quantities, draws: spread.draws, failed: spread.failed };
 }

@@ -7,6 +7,7 @@ import { heading, paragraph, text } from "../../document/make.ts";
 import { CAUTIONS } from "../cautions.ts";
 import { breakdownBars, comparisonTable, remarkNotes } from "../comparison.ts";
 import { subtitleOf } from "../header.ts";
+import { modelErrorBlocks } from "../model-error.ts";
 import { sourcesDocument } from "../sources.ts";
 import { answeringDesign, answerText } from "./answer.ts";
 import { ratioPicture, stackPicture } from "./pictures.ts";
@@ -46,6 +47,7 @@ export function reportDocument(matter: ReportMatter): Document {
       ...remarkNotes(estimate.designs).filter(({ level }) => level === "warning"),
       heading("The designs side by side"),
       comparisonTable(estimate),
+      ...modelErrorBlocks(estimate),
       ...ratioPicture(estimate),
       heading("Where it goes"),
       ...bars.flatMap(stackPicture),

@@ -126,14 +126,18 @@ function renderComparison(comparison: Comparison): string {
   const head = ["quantity", "unit", ...laid.designs].map(
     (title) => `<th scope="col">${escapeHtml(title)}</th>`,
   );
-  const part = (name: string, text: string | undefined): string =>
-    text ? `<span class="${name}">${escapeHtml(text)}</span>` : "";
   const rows = laid.rows.map((row) => {
-    const cells = row.cells.map(
-      (cell) =>
-        `<td><b>${escapeHtml(cell.value)}</b>${part("interval", cell.interval)}${part("ratio", cell.ratio)}</td>`,
-    );
-    return `<tr><th scope="row">${escapeHtml(row.label)}</th><td>${escapeHtml(row.unit)}</td>${cells.join("")}</tr>`;
+    // Lines stand beside each other in all cells of the row, so an empty one keeps its height.
+    const part = (name: string, text: string): string =>
+      `<span class="${name}">${text === "" ? "&nbsp;" : escapeHtml(text)}</span>`;
+    const cells = row.cells.map((cell) => {
+      const last = row.lines.findLastIndex(({ of }) => cell[of] !== undefined);
+      const lines = row.lines.slice(0, last + 1).map(({ of }) => part(of, cell[of] ?? ""));
+      return `<td><b>${escapeHtml(cell.value)}</b>${lines.join("")}</td>`;
+    });
+    const named = row.lines.findLastIndex(({ name }) => name !== "");
+    const names = row.lines.slice(0, named + 1).map(({ of, name }) => part(of, name));
+    return `<tr><th scope="row">${escapeHtml(row.label)}${names.join("")}</th><td>${escapeHtml(row.unit)}</td>${cells.join("")}</tr>`;
   });
   return scrolling(comparison.caption, tableBody(head, rows));
 }

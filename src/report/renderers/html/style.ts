@@ -30,7 +30,7 @@ thead th{border-bottom:2px solid var(--line)}
 tbody th{font-weight:400}
 .right{text-align:right}
 td b{font-weight:600}
-.interval,.ratio,.remark{display:block;color:var(--soft);font-size:.875rem;white-space:nowrap}
+.interval,.model,.ratio,.remark{display:block;color:var(--soft);font-size:.875rem;white-space:nowrap}
 .remark{white-space:normal}
 .note{border-left:3px solid var(--line);background:var(--tint);padding:.5rem .8rem;margin:.75rem 0}
 .warning,.caution{border-color:var(--warn);background:var(--warn-tint)}
@@ -48,4 +48,4 @@ ${CHART_RULES}
 `;
 
 /** SHA-256 of the style sheet, which the page's content-security policy names; a test fails when it is out of date. */
-export const STYLE_HASH = "sha256-ufN1fbM7foAu86qXQvW9YGuXiFPX6ECj5vMWL8Or/6s=";
+export const STYLE_HASH = "sha256-o0VzP606PpHwzsFHm9StgEiicuASfwt+fba9TSLT1Qg=";

@@ -156,15 +156,15 @@ function renderComparison(comparison: Comparison): string {
   return tables.join("\n\n");
 }
 
-/** Each quantity takes up to three lines: values, intervals, ratios. */
+/** Each quantity takes up to four lines: values, intervals of parameters and of models, ratios. */
 function comparisonPart(caption: string | undefined, laid: LaidComparison): string {
   const rows = laid.rows.flatMap((row) => {
     const lines = [
       [escapeLatex(row.label), latexUnit(row.unit), ...row.cells.map((c) => escapeLatex(c.value))],
     ];
-    for (const key of ["interval", "ratio"] as const) {
-      if (!row.cells.some((cell) => cell[key])) continue;
-      lines.push(["", "", ...row.cells.map((cell) => small(cell[key] ?? ""))]);
+    for (const { of, name } of row.lines) {
+      if (!row.cells.some((cell) => cell[of])) continue;
+      lines.push([small(name), "", ...row.cells.map((cell) => small(cell[of] ?? ""))]);
     }
     return lines.map((line, i) => {
       const last = i === lines.length - 1;

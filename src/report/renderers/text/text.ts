@@ -7,7 +7,7 @@ import type {
   Pairs,
   Table,
 } from "../../document/document.ts";
-import { alignment, cellText, holdsFigures, layComparison } from "../figures.ts";
+import { alignment, cellText, holdsFigures, type LaidRow, layComparison } from "../figures.ts";
 import { ascii, clip, plain } from "../plain.ts";
 import { type Clean, drawBars } from "./bars.ts";
 import { drawGrid, type GridColumn, wrap } from "./grid.ts";
@@ -112,7 +112,8 @@ function drawNote(note: Note, { room, style, clean }: Drawing): string[] {
   return note.level === "warning" ? lines.map(style.warn) : lines;
 }
 
-function drawTable(table: Table, { room, style, clean }: Drawing): string[] {
+function drawTable(whole: Table, { room, style, clean }: Drawing): string[] {
+  const table = withoutRoomy(whole);
   const grids = drawGrid(
     {
       columns: table.columns.map((_, c) => ({
@@ -128,6 +129,15 @@ function drawTable(table: Table, { room, style, clean }: Drawing): string[] {
     room,
   );
   return apart(grids);
+}
+
+function withoutRoomy(table: Table): Table {
+  const kept = table.columns.flatMap(({ roomy }, c) => (roomy === true ? [] : [c]));
+  return {
+    ...table,
+    columns: kept.map((c) => table.columns[c]!),
+    rows: table.rows.map((row) => kept.map((c) => row[c]!)),
+  };
 }
 
 function drawComparison(comparison: Comparison, { room, style, clean }: Drawing): string[] {
@@ -148,13 +158,15 @@ function drawComparison(comparison: Comparison, { room, style, clean }: Drawing)
           ),
         ],
         ...laid.rows.map((row) => [
-          wrap(clean(clip(row.label, LONGEST_NAME)), LABEL_ROOM).join("\n"),
+          comparisonLabel(row, clean, style),
           clean(row.unit),
-          ...row.cells.map((cell) =>
-            [clean(cell.value), style.dim(clean(cell.interval ?? "")), clean(cell.ratio ?? "")]
-              .filter((line) => line !== "")
-              .join("\n"),
-          ),
+          ...row.cells.map((cell) => {
+            const lines = row.lines.map(({ of }) => {
+              const text = clean(cell[of] ?? "");
+              return of === "ratio" ? text : style.dim(text);
+            });
+            return [clean(cell.value), ...lines].join("\n").trimEnd();
+          }),
         ]),
       ],
       fixed: 2,
@@ -162,6 +174,14 @@ function drawComparison(comparison: Comparison, { room, style, clean }: Drawing)
     room,
   );
   return apart(grids);
+}
+
+/** What the lines of a row are called stands beside them, unless the label itself takes these lines. */
+function comparisonLabel({ label, lines }: LaidRow, clean: Clean, style: Style): string {
+  const wrapped = wrap(clean(clip(label, LONGEST_NAME)), LABEL_ROOM);
+  if (wrapped.length > 1) return wrapped.join("\n");
+  const names = lines.map(({ name }) => (name === "" ? "" : style.dim(`  ${clean(name)}`)));
+  return [...wrapped, ...names].join("\n").trimEnd();
 }
 
 function apart(grids: readonly string[][]): string[] {

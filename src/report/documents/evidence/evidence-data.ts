@@ -1,4 +1,4 @@
-import type { Evidence } from "../../studies/evidence/evidence.ts";
+import type { Evidence } from "../../../studies/evidence/evidence.ts";
 
 /** `tenfold.evidence-result/1`: ratios of every chip, summaries and verdicts, in SI. */
 export function evidenceData(evidence: Evidence, version: string): unknown {
@@ -21,6 +21,11 @@ export function evidenceData(evidence: Evidence, version: string): unknown {
       ...rest,
       ...(holds !== undefined && { holds }),
     })),
+    held_by_others: evidence.coverage,
+    model_error: evidence.errors,
+    fits: evidence.fits,
+    changes: evidence.changes,
+    unexplained: evidence.unexplained,
     left_out: evidence.leftOut,
   };
 }

@@ -1,0 +1,16 @@
+import type { Compared } from "../../../studies/evidence/compare.ts";
+import { COMPARED_QUANTITIES } from "../../../studies/evidence/plan.ts";
+import type { Column } from "../../document/document.ts";
+
+/** What a figure is, with the region that an area is of. */
+export function figureLabel({ quantity, region }: Pick<Compared, "quantity" | "region">): string {
+  const { label } = COMPARED_QUANTITIES[quantity];
+  if (region === undefined) return label;
+  return quantity === "macro_area" ? `${region} area` : `cells in the ${region}`;
+}
+
+/** A ratio in a sentence. */
+export const ratioWord = (ratio: number): string => `× ${Number(ratio.toPrecision(2))}`;
+
+export const right = (name: string, title: string): Column => ({ name, title, align: "right" });
+export const left = (name: string, title: string): Column => ({ name, title });
