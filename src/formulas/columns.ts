@@ -1,167 +1,147 @@
 /**
- * Programs over columns of values: one small loop for each kind of operator, shared by all
- * programs. These loops are fast from the first program on, where one long function for each
- * program costs the engine more time to optimise than a few thousand sets of values take.
+ * Programs over columns of values. What is the same for all sets is computed once; the rest goes
+ * through the vector machine, a chunk of sets at a time, operation by operation, so that the columns
+ * stay in the processor's cache and no code has to be made for a program.
  */
 
-import { pow } from "../numerics/special/elementary.ts";
-import { IMPLEMENTATIONS } from "./functions.ts";
-import { expression, literal, variable } from "./generate.ts";
-import { functionFrom } from "./generated.ts";
-import { readBy, type Step, writtenBy } from "./program.ts";
-import type { Procedure } from "./sheet.ts";
-import { FUNCTIONS, type Tree } from "./tree.ts";
-import { mapParts, partsOf } from "./walk.ts";
+import { type Kind, LANES, type Machine, machineWith } from "../numerics/vectors/machine.ts";
+import { type Call, type Graph, NUMBER } from "./graph.ts";
+import { CHUNK, type Place, type Plan, planOf } from "./plan.ts";
+import { computeNodes, type Failing, runCall } from "./scalar.ts";
 
-type Column = Float64Array;
-type Loop = (out: Column, from: readonly Column[], count: number) => void;
-/** Computes the first `count` values of its columns. */
-type Operation = (count: number) => void;
+/** Plans that are kept: one for each choice of inputs that were found to vary. */
+const MOST_PLANS = 8;
 
-/** Steps over columns of their own: set the inputs, run, read the outputs. */
+/** Whose code lies in the memory of a machine. */
+const loaded = new WeakMap<Machine, Plan>();
+
+/** A graph over columns. */
 export class Columns {
-  private readonly width: number;
-  private readonly operations: Operation[] = [];
-  private readonly named = new Map<string, Column>();
-  private readonly constants = new Map<string, Column>();
-  /** Columns of parts of one formula; the next formula uses them again. */
-  private readonly scratch: Column[] = [];
-  private scratched = 0;
+  private readonly graph: Graph;
+  private readonly inputs: readonly number[];
+  private readonly wanted: readonly number[];
+  private readonly kind: Kind;
+  private readonly plans = new Map<string, Plan>();
 
   /**
-   * @param steps in the order of computation
-   * @param width the most values of a column
+   * @param graph the program
+   * @param inputs nodes of the inputs, in their order
+   * @param wanted nodes that are asked for
+   * @param kind which machine computes it
    */
-  constructor(steps: readonly Step[], width: number) {
-    this.width = width;
-    for (const step of steps) this.add(step);
+  constructor(
+    graph: Graph,
+    inputs: readonly number[],
+    wanted: readonly number[],
+    kind: Kind = "fastest",
+  ) {
+    this.graph = graph;
+    this.inputs = inputs;
+    this.wanted = wanted;
+    this.kind = kind;
   }
 
-  /** The column of a quantity. What no step computes is an input, to be filled before a run. */
-  of(name: string): Column {
-    let column = this.named.get(name);
-    if (!column) {
-      column = new Float64Array(this.width);
-      this.named.set(name, column);
+  /**
+   * Computes the wanted nodes for many sets of inputs.
+   *
+   * @param inputs one column per input
+   * @param outputs one column per wanted node, at least `count` long
+   * @param after is told which sets are done, from one to before another
+   */
+  run(
+    inputs: readonly Float64Array[],
+    count: number,
+    outputs: readonly Float64Array[],
+    failing: Failing,
+    after: (from: number, to: number) => void,
+  ): void {
+    if (count === 0) return;
+    const varying = inputs.map((column) => differs(column, count));
+    const plan = this.planFor(varying);
+    const values = this.onceFor(plan, inputs, failing);
+    const machine = machineWith(plan.size, this.kind);
+    const { doubles } = machine;
+    if (loaded.get(machine) !== plan) {
+      machine.words.set(plan.code, plan.codeAt >> 2);
+      loaded.set(machine, plan);
     }
-    return column;
-  }
-
-  /** Computes the first `count` values of all columns. */
-  run(count: number): void {
-    for (const operation of this.operations) operation(count);
-  }
-
-  private add(step: Step): void {
-    if (step.kind === "procedure") {
-      const [from, to] = [readBy(step), writtenBy(step)].map((names) =>
-        names.map((name) => this.of(name)),
-      );
-      this.operations.push(each(step.procedure, from!, to!));
-      return;
+    for (const { node, at } of plan.cells) doubles.fill(values[node]!, at, at + 2);
+    for (const [k, node] of this.wanted.entries()) {
+      if (!plan.places.has(node)) outputs[k]!.fill(values[node]!, 0, count);
     }
-    this.scratched = 0;
-    const { tree, name } = step;
-    // A formula that is a number or a name alone shares that column.
-    if (partsOf(tree).length === 0) this.named.set(name, this.lower(tree));
-    else this.lower(tree, this.of(name));
-  }
-
-  /** The column of a tree: `out` where it is given and the tree has an operator. */
-  private lower(tree: Tree, out?: Column): Column {
-    if (tree.kind === "number") return this.constant(tree.value);
-    if (tree.kind === "symbol") return this.of(tree.name);
-    const from = operandsOf(tree).map((part) => this.lower(part));
-    const to = out ?? this.temporary();
-    const loop = loopOf(tree);
-    this.operations.push((count) => loop(to, from, count));
-    return to;
-  }
-
-  private constant(value: number): Column {
-    const key = literal(value);
-    let column = this.constants.get(key);
-    if (!column) {
-      column = new Float64Array(this.width).fill(value);
-      this.constants.set(key, column);
+    for (let from = 0; from < count; from += CHUNK) {
+      const to = Math.min(count, from + CHUNK);
+      for (const [k, node] of this.inputs.entries()) {
+        if (varying[k]) doubles.set(inputs[k]!.subarray(from, to), plan.places.get(node)!);
+      }
+      runStages(plan, machine, to - from, failing);
+      for (const [k, node] of this.wanted.entries()) {
+        const at = plan.places.get(node);
+        if (at !== undefined) outputs[k]!.set(doubles.subarray(at, at + to - from), from);
+      }
+      after(from, to);
     }
-    return column;
   }
 
-  private temporary(): Column {
-    const column = this.scratch[this.scratched] ?? new Float64Array(this.width);
-    this.scratch[this.scratched++] = column;
-    return column;
+  private planFor(varying: readonly boolean[]): Plan {
+    const key = varying.map(Number).join("");
+    const known = this.plans.get(key);
+    if (known) return known;
+    const moving = new Set(this.inputs.filter((_, k) => varying[k]));
+    const made = planOf(this.graph, (node) => moving.has(node), this.wanted);
+    if (this.plans.size >= MOST_PLANS) this.plans.delete(this.plans.keys().next().value!);
+    this.plans.set(key, made);
+    return made;
+  }
+
+  /** Values of all nodes that are the same for all sets. */
+  private onceFor(plan: Plan, inputs: readonly Float64Array[], failing: Failing): Float64Array {
+    const values = initialValues(this.graph);
+    for (const [k, node] of this.inputs.entries()) values[node] = inputs[k]![0]!;
+    computeNodes(this.graph, plan.once, values, failing);
+    return values;
   }
 }
 
-/** A procedure for each set of values in turn. */
-function each(procedure: Procedure, from: readonly Column[], to: readonly Column[]): Operation {
+/** Values of all nodes, of which the numbers are set. */
+export function initialValues({ kinds, numbers }: Graph): Float64Array {
+  const values = new Float64Array(kinds.length);
+  for (const [node, kind] of kinds.entries()) if (kind === NUMBER) values[node] = numbers[node]!;
+  return values;
+}
+
+/** Whether the first numbers of a column are not all the same bits, but for those of NaN. */
+function differs(column: Float64Array, count: number): boolean {
+  const first = column[0]!;
+  for (let k = 1; k < count; k++) {
+    if (column[k] !== first) return true;
+  }
+  // Of both zeros, and of NaN, which is not itself, there is nothing to gain.
+  return first === 0 && count > 1 && column.subarray(0, count).some((x) => !Object.is(x, first));
+}
+
+function runStages(plan: Plan, machine: Machine, count: number, failing: Failing): void {
+  const bytes = 8 * LANES * Math.ceil(count / LANES);
+  for (const stage of plan.stages) {
+    if (stage.kind === "code") machine.run(stage.from, stage.to, bytes);
+    else callEach(stage.call, stage.from, stage.to, machine.doubles, count, failing);
+  }
+}
+
+/** A call for each set in turn. */
+function callEach(
+  call: Call,
+  from: readonly Place[],
+  to: readonly Place[],
+  doubles: Float64Array,
+  count: number,
+  failing: Failing,
+): void {
   const inputs = new Float64Array(from.length);
   const outputs = new Float64Array(to.length);
-  return (count) => {
-    for (let k = 0; k < count; k++) {
-      for (let i = 0; i < from.length; i++) inputs[i] = from[i]![k]!;
-      procedure.run(inputs, outputs);
-      for (let i = 0; i < to.length; i++) to[i]![k] = outputs[i]!;
-    }
-  };
-}
-
-const AVAILABLE = { __proto__: null, ...IMPLEMENTATIONS, pow };
-const loops = new Map<string, Loop>();
-
-/** The loop of a tree's outermost operator. */
-function loopOf(tree: Tree): Loop {
-  const key = operatorOf(tree);
-  let loop = loops.get(key);
-  if (!loop) {
-    loop = makeLoop(tree);
-    loops.set(key, loop);
+  for (let k = 0; k < count; k++) {
+    for (const [i, { at, steps }] of from.entries()) inputs[i] = doubles[steps ? at + k : at]!;
+    runCall(call, inputs, outputs, failing);
+    for (const [i, { at }] of to.entries()) doubles[at + k] = outputs[i]!;
   }
-  return loop;
-}
-
-/** A number that is an exponent stays in the loop: small powers are products there. */
-function hasFixedExponent(tree: Tree): tree is Extract<Tree, { kind: "binary" }> {
-  return tree.kind === "binary" && tree.operator === "^" && tree.right.kind === "number";
-}
-
-function operandsOf(tree: Tree): readonly Tree[] {
-  return hasFixedExponent(tree) ? [tree.left] : partsOf(tree);
-}
-
-function operatorOf(tree: Tree): string {
-  switch (tree.kind) {
-    case "binary":
-      return tree.right.kind === "number" && tree.operator === "^"
-        ? `^${literal(tree.right.value)}`
-        : tree.operator;
-    case "call":
-      return `${tree.name}/${tree.of.length}`;
-    case "choose":
-      return `?${tree.when.operator}`;
-    default:
-      return tree.kind;
-  }
-}
-
-/** The same code that computes one set of values, with columns for its operands. */
-function makeLoop(tree: Tree): Loop {
-  const names = operandsOf(tree).map((_, i) => `x${i}`);
-  const rest = [...names];
-  const shape = hasFixedExponent(tree)
-    ? { ...tree, left: { kind: "symbol", name: "x0" } as const }
-    : mapParts(tree, () => ({ kind: "symbol", name: rest.shift()! }));
-  const code = expression(shape, () => {
-    throw new Error("an operator over names has nothing to hoist");
-  });
-  const columns = names.map((name, i) => `${name}=from[${i}]`).join(",");
-  const values = names.map((name) => `${variable(name)}=${name}[k]`).join(",");
-  const text =
-    `"use strict";const {${[...FUNCTIONS, "pow"].join(",")}}=f;` +
-    `return (out,from,count)=>{const ${columns};` +
-    `for(let k=0;k<count;k++){const ${values};out[k]=${code};}}`;
-  const factory = functionFrom("f", text) as (f: typeof AVAILABLE) => Loop;
-  return factory(AVAILABLE);
 }

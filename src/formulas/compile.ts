@@ -1,13 +1,15 @@
 /** Programs to fast functions over typed arrays. */
 
-import { refuse, TenfoldError } from "../errors/problem.ts";
+import { refuse } from "../errors/problem.ts";
 import { pow } from "../numerics/special/elementary.ts";
 import { proceduresOf, scalarSource } from "./codegen.ts";
-import { Columns } from "./columns.ts";
+import { Columns, initialValues } from "./columns.ts";
 import { reportNonFinite } from "./finite.ts";
 import { IMPLEMENTATIONS } from "./functions.ts";
 import { functionFrom, GENERATES } from "./generated.ts";
+import { Graph, INPUT, NUMBER } from "./graph.ts";
 import { type Program, readBy, type Step, writtenBy } from "./program.ts";
+import { computeNodes, type Failing } from "./scalar.ts";
 import { neededSteps, segmentsOf } from "./segments.ts";
 import type { Procedure } from "./sheet.ts";
 
@@ -49,22 +51,21 @@ export interface Compiled {
   ): void;
 }
 
-type Failing = "refused" | "marked";
 type Segment = (I: Float64Array, S: Float64Array, O: Float64Array) => void;
 type Factory = (f: unknown, P: readonly Procedure[]) => readonly Segment[];
 
 const AVAILABLE = { __proto__: null, ...IMPLEMENTATIONS, pow };
 
-/** Sets that are computed together: their columns stay in the processor's cache. */
-const CHUNK = 256;
+/** Fewer sets than this are computed one by one. */
+const FEW = 8;
 /** Evaluations of one set after which a function of its own pays. */
 const WORTH_A_FUNCTION = 16;
 const MOST_KEPT = 100;
 const factories = new Map<string, Factory>();
 
 /**
- * Compiles a program. Its first sets are computed operator by operator; for one that is evaluated
- * often a function is generated, which programs of the same structure share.
+ * Compiles a program. Single sets are computed by its graph; for one that is evaluated often a
+ * function is generated, which programs of the same structure share.
  *
  * @param program from `assemble`
  * @param outputs the quantities to compute; all that the program computes unless given. What they
@@ -84,8 +85,7 @@ class CompiledProgram implements Compiled {
   readonly names: readonly string[];
   private readonly program: Program;
   private readonly steps: readonly Step[];
-  private readonly many: { [failing in Failing]?: Columns } = {};
-  private one: Columns | undefined;
+  private made: Whole | undefined;
   private evaluations = 0;
   private own: ((inputs: Float64Array, values: Float64Array) => void) | undefined;
 
@@ -102,7 +102,7 @@ class CompiledProgram implements Compiled {
   evaluate(inputs: Float64Array, values: Float64Array): void {
     if (this.own) this.own(inputs, values);
     else if (!GENERATES || this.evaluations++ < WORTH_A_FUNCTION)
-      this.evaluateFirst(inputs, values);
+      this.evaluateOnce(inputs, values, "refused");
     else {
       this.own = this.generate();
       this.own(inputs, values);
@@ -118,34 +118,48 @@ class CompiledProgram implements Compiled {
     outputs: readonly Float64Array[],
     failing: Failing = "refused",
   ): void {
-    this.many[failing] ??= new Columns(
-      failing === "marked" ? this.steps.map(marking) : this.steps,
-      CHUNK,
-    );
-    const columns = this.many[failing];
-    for (let start = 0; start < count; start += CHUNK) {
-      const size = Math.min(CHUNK, count - start);
-      this.inputs.forEach((name, i) => {
-        columns.of(name).set(inputs[i]!.subarray(start, start + size));
-      });
-      columns.run(size);
-      this.names.forEach((name, i) => {
-        outputs[i]!.set(columns.of(name).subarray(0, size), start);
-      });
-      if (failing === "refused") this.checkSets(inputs, start, start + size, outputs);
+    const check = (from: number, to: number): void => {
+      if (failing === "refused") this.checkSets(inputs, from, to, outputs);
+    };
+    if (count >= FEW) {
+      this.whole.columns.run(inputs, count, outputs, failing, check);
+      return;
+    }
+    const values = new Float64Array(this.names.length);
+    for (let set = 0; set < count; set++) {
+      this.evaluateOnce(
+        Float64Array.from(inputs, (column) => column[set]!),
+        values,
+        failing,
+      );
+      for (const [k, value] of values.entries()) outputs[k]![set] = value;
+      check(set, set + 1);
     }
   }
 
-  private evaluateFirst(inputs: Float64Array, values: Float64Array): void {
-    this.one ??= new Columns(this.steps, 1);
-    const columns = this.one;
-    this.inputs.forEach((name, i) => {
-      columns.of(name)[0] = inputs[i]!;
-    });
-    columns.run(1);
-    this.names.forEach((name, i) => {
-      values[i] = columns.of(name)[0]!;
-    });
+  /** The graph and what is made from it, when it is first needed. */
+  private get whole(): Whole {
+    if (this.made) return this.made;
+    const graph = new Graph(this.inputs, this.steps);
+    const nodes = Array.from(graph.kinds.keys());
+    const inputs = this.inputs.map((name) => graph.nodes.get(name)!);
+    const wanted = this.names.map((name) => graph.nodes.get(name)!);
+    this.made = {
+      graph,
+      inputs,
+      wanted,
+      computed: nodes.filter((node) => ![INPUT, NUMBER].includes(graph.kinds[node]!)),
+      values: initialValues(graph),
+      columns: new Columns(graph, inputs, wanted),
+    };
+    return this.made;
+  }
+
+  private evaluateOnce(inputs: Float64Array, results: Float64Array, failing: Failing): void {
+    const { graph, computed, values, wanted, inputs: nodes } = this.whole;
+    for (const [k, node] of nodes.entries()) values[node] = inputs[k]!;
+    computeNodes(graph, computed, values, failing);
+    for (const [k, node] of wanted.entries()) results[k] = values[node]!;
   }
 
   private checkSets(
@@ -191,19 +205,15 @@ class CompiledProgram implements Compiled {
   }
 }
 
-/** The step with NaN where its procedure refuses. */
-function marking(step: Step): Step {
-  if (step.kind === "formula") return step;
-  const { procedure } = step;
-  const run: Procedure["run"] = (inputs, outputs) => {
-    try {
-      procedure.run(inputs, outputs);
-    } catch (error) {
-      if (!(error instanceof TenfoldError)) throw error;
-      outputs.fill(Number.NaN);
-    }
-  };
-  return { ...step, procedure: { ...procedure, run } };
+/** A program's graph, the nodes of its inputs and outputs, and what it is computed with. */
+interface Whole {
+  readonly graph: Graph;
+  readonly inputs: readonly number[];
+  readonly wanted: readonly number[];
+  /** All nodes but inputs and numbers. */
+  readonly computed: readonly number[];
+  readonly values: Float64Array;
+  readonly columns: Columns;
 }
 
 function indexed(names: readonly string[]): ReadonlyMap<string, number> {

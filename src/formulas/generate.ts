@@ -67,7 +67,7 @@ function choice(
   return `(${left}${operator}${right}?${then}:${opposite}?${otherwise}:NaN)`;
 }
 
-/** Small whole powers as products, halves as roots: several times faster than the general power. */
+/** Squares and cubes as products, as `pow` computes them. */
 function power(
   base: Tree,
   exponent: Tree,
@@ -79,7 +79,6 @@ function power(
     const of = simple(base, inner, hoist);
     return value === 2 ? `(${of}*${of})` : `(${of}*${of}*${of})`;
   }
-  if (value === 0.5) return `sqrt(${inner(base)})`;
   return `pow(${inner(base)},${inner(exponent)})`;
 }
 

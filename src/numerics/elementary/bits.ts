@@ -45,6 +45,13 @@ export const POWERS = new Float64Array(2048);
 POWERS[0] = 2 ** -1024;
 for (let i = 1; i < 2048; i++) POWERS[i] = 2 * POWERS[i - 1]!;
 
+/** Whether x is a power of two, or its negative, and so is 1/x. */
+export function isPowerOfTwo(x: number): boolean {
+  DOUBLE[0] = x;
+  const exponent = (WORDS[HIGH]! >>> 20) & 0x7ff;
+  return WORDS[LOW] === 0 && (WORDS[HIGH]! & 0xfffff) === 0 && exponent > 1 && exponent < 2045;
+}
+
 /** x 2^n for any whole n; a result that is subnormal is rounded once. */
 export function scaled(x: number, n: number): number {
   let left = n;

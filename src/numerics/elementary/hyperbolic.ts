@@ -5,7 +5,7 @@ import { expAnywhere, expPair } from "./exponential.ts";
 import { logOfPair, logPair } from "./logarithm.ts";
 
 /** ln 2 as a pair. */
-const LN2 = [0.6931471805599453, 2.3190468138462996e-17] as const;
+const LN2 = [Math.LN2, 2.3190468138462996e-17] as const;
 /** From here e^-x is nothing beside e^x. */
 const ONE_SIDED = 22;
 

@@ -16,8 +16,8 @@ export const LN2_LOW = 5.497923018708371e-14;
 export const Z_UPPER = 1.5 * 2 ** 32;
 export const R_UPPER = 1.5 * 2 ** 23;
 /** 1 / ln 2 and 1 / ln 10 as pairs. */
-const PER_LN2 = [1.4426950408889634, 2.0355273740931033e-17] as const;
-const PER_LN10 = [0.4342944819032518, 1.098319650216765e-17] as const;
+const PER_LN2 = [Math.LOG2E, 2.0355273740931033e-17] as const;
+const PER_LN10 = [Math.LOG10E, 1.098319650216765e-17] as const;
 
 /** log x as a pair, to some 68 bits, for a positive normal x. */
 export function logPair(x: number): number {

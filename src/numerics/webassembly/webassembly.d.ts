@@ -8,7 +8,10 @@ declare namespace WebAssembly {
     readonly buffer: ArrayBuffer;
   }
   class Instance {
-    constructor(module: Module, imports: Record<string, Record<string, Memory>>);
+    constructor(
+      module: Module,
+      imports: Record<string, Record<string, Memory | ((...numbers: number[]) => void)>>,
+    );
     readonly exports: Record<string, unknown>;
   }
 }

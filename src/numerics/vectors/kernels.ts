@@ -1,0 +1,38 @@
+/**
+ * The kernels that a machine has. A simple operation has one for each choice of operands with a
+ * number for each set; the others take steps of any length.
+ */
+
+import { OPERATIONS, type Operation, operandsOf } from "./operations.ts";
+
+/** Operations that are computed several pairs at a time. */
+const SIMPLE: ReadonlySet<Operation> = new Set([
+  ...(["add", "subtract", "multiply", "divide", "min", "max"] as const),
+  ...(["less", "atMost", "equal", "negate", "abs", "sqrt"] as const),
+]);
+
+/** The kernels of a simple operation: their names, and which operands step; one does. */
+export function variantsOf(operation: Operation): [string, boolean[]][] {
+  const operands = operandsOf(operation);
+  const choices = Array.from({ length: 2 ** operands - 1 }, (_, fixed) =>
+    Array.from({ length: operands }, (_, k) => ((fixed >> k) & 1) === 0),
+  );
+  return choices.map((steps) => [kernelOf(operation, steps), steps]);
+}
+
+/** The name of the kernel for an operation on operands that step or do not. */
+export function kernelOf(operation: Operation, steps: readonly boolean[]): string {
+  if (!SIMPLE.has(operation) || steps.every(Boolean)) return operation;
+  return `${operation} ${steps.map((one) => (one ? "v" : "1")).join("")}`;
+}
+
+/** All kernels, in the order of their codes, with their operations. */
+export const KERNELS: readonly { readonly name: string; readonly operation: Operation }[] =
+  OPERATIONS.flatMap((operation) =>
+    SIMPLE.has(operation)
+      ? variantsOf(operation).map(([name]) => ({ name, operation }))
+      : [{ name: operation, operation }],
+  );
+
+/** Codes by the names of kernels. */
+export const CODES: ReadonlyMap<string, number> = new Map(KERNELS.map(({ name }, i) => [name, i]));

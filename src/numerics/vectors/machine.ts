@@ -1,0 +1,73 @@
+/**
+ * Runs code over columns of doubles: instructions of eight 32-bit words, each one operation over a
+ * stretch of its operands. The instructions run in WebAssembly, two numbers at a time; where an
+ * engine refuses that, in plain loops, to the same bits.
+ */
+
+import { CODES, kernelOf } from "./kernels.ts";
+import { loopsOf } from "./loops.ts";
+import { kernelsOf } from "./module.ts";
+import type { Operation } from "./operations.ts";
+
+/**
+ * One instruction. Addresses are in bytes from the start of the memory, multiples of 16; an operand
+ * that does not step is one number, stored twice. At least one operand steps.
+ */
+export interface Instruction {
+  readonly operation: Operation;
+  readonly to: number;
+  readonly from: readonly { readonly at: number; readonly steps: boolean }[];
+}
+
+/** 32-bit words of an instruction: the kernel, where to, three operands, three steps. */
+export const WORDS_EACH = 8;
+/** Lanes that are computed at a time: columns need room for a whole number of them. */
+export const LANES = 8;
+
+/**
+ * Runs instructions from a byte address to another, over the first `bytes` of each column: a whole
+ * number of times `LANES` doubles.
+ */
+export type Run = (code: number, end: number, bytes: number) => void;
+
+/** A memory and what runs code that lies in it. */
+export interface Machine {
+  readonly doubles: Float64Array;
+  readonly words: Int32Array;
+  readonly run: Run;
+}
+
+/** The words of instructions. */
+export function encode(instructions: readonly Instruction[]): Int32Array<ArrayBuffer> {
+  const code = new Int32Array(instructions.length * WORDS_EACH);
+  for (const [i, { operation, to, from }] of instructions.entries()) {
+    const at = i * WORDS_EACH;
+    const kernel = kernelOf(
+      operation,
+      from.map(({ steps }) => steps),
+    );
+    code[at] = CODES.get(kernel)!;
+    code[at + 1] = to;
+    for (const [k, operand] of from.entries()) {
+      code[at + 2 + k] = operand.at;
+      code[at + 5 + k] = operand.steps ? 16 : 0;
+    }
+  }
+  return code;
+}
+
+/** Which kind of machine: the fastest that the engine has, unless said. */
+export type Kind = "fastest" | "loops";
+
+const kept = new Map<Kind, Machine>();
+
+/** A machine with at least `bytes` of memory; what an earlier one held is lost. */
+export function machineWith(bytes: number, kind: Kind = "fastest"): Machine {
+  let machine = kept.get(kind);
+  if (machine === undefined || machine.doubles.byteLength < bytes) {
+    const size = Math.max(2 ** 17, 2 ** Math.ceil(Math.log2(bytes)));
+    machine = (kind === "fastest" ? kernelsOf(size) : undefined) ?? loopsOf(size);
+    kept.set(kind, machine);
+  }
+  return machine;
+}
