@@ -11,6 +11,8 @@ import { faultOf } from "./works.ts";
 
 const LEAST_LINES = 8;
 const MOST_LINES = 4096;
+/** Junctions of the largest crosspoint that is tried: larger ones take minutes to solve, and no published tile has them. */
+const MOST_TRIED = 2 ** 20;
 
 /**
  * The model of a design, with the largest tile that works where rows or columns are `auto`. Other
@@ -50,6 +52,7 @@ class TileSearch {
   private readonly catalogue: Catalogue;
   private readonly parse: Parser;
   private ratios: readonly Parameter[] = [];
+  private kind = "";
 
   constructor(study: Study, name: string, catalogue: Catalogue, parse: Parser) {
     this.study = study;
@@ -59,6 +62,7 @@ class TileSearch {
   }
 
   run(byDefault: ResolvedDesign): { design: ResolvedDesign; largest: string } {
+    this.kind = byDefault.cell.kind;
     const found = largestLines(
       this.least(),
       this.most(),
@@ -116,8 +120,19 @@ class TileSearch {
     const { rows, columns, decks = 1 } = tile!;
     const cells = capacity / ((cell?.bits ?? 1) * decks * (typeof banks === "number" ? banks : 1));
     const other = [rows, columns].find((one) => typeof one === "number") as number | undefined;
-    const lines = other === undefined ? Math.sqrt(cells) : cells / other;
-    return Math.min(MOST_LINES, 2 ** Math.ceil(Math.log2(Math.max(1, lines)) - 1e-9));
+    const of = (all: number) => (other === undefined ? Math.sqrt(all) : all / other);
+    const needed = 2 ** Math.ceil(Math.log2(Math.max(1, of(cells))) - 1e-9);
+    if (this.kind !== "crosspoint") return Math.min(MOST_LINES, needed);
+    return Math.min(needed, 2 ** Math.floor(Math.log2(Math.max(LEAST_LINES, of(MOST_TRIED)))));
+  }
+
+  /** Whether one tile of so many lines holds a bank. */
+  private holds(lines: number): boolean {
+    const { capacity = 1, cell, banks } = this.study.designs[this.name]!;
+    const { rows, columns, decks = 1 } = this.tile;
+    const of = (given: number | "auto" | undefined) => (typeof given === "number" ? given : lines);
+    const cells = of(rows) * of(columns) * decks * (cell?.bits ?? 1);
+    return cells * (typeof banks === "number" ? banks : 1) >= capacity;
   }
 
   private sentence({ lines, beyond, about }: Largest): string {
@@ -130,7 +145,8 @@ class TileSearch {
         : `no tile works: at ${size(beyond.lines)} ${beyond.fault}`;
     }
     if (beyond === undefined) {
-      return `${size(lines)} is the largest tile that the capacity needs, and it works`;
+      const why = this.holds(lines) ? "the capacity needs" : "is tried";
+      return `${size(lines)} is the largest tile that ${why}, and it works`;
     }
     return (
       `${size(lines)} is the largest tile that works; at ${size(beyond.lines)} ${beyond.fault} ` +

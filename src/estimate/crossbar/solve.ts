@@ -32,6 +32,9 @@ const HOPELESS = 0.5;
 const RAISED_TO = 1e-6;
 const MOST_RAISES = 12;
 
+/** Junctions of the largest network that is solved: 1.3 GB. */
+export const MOST_JUNCTIONS = 2 ** 22;
+
 /** Solves and counts. */
 export interface Work {
   solves: number;
@@ -158,12 +161,20 @@ function largestUnselected({ junctionVoltages }: CrossbarSolution, at: number) {
  * what is asked.
  *
  * @param work counts what was solved
- * @throws TenfoldError `not-converged`
+ * @throws TenfoldError `not-converged`, `too-large`
  */
 export function solveCorner(
   corner: CornerCase,
   work: Work = { solves: 0, linearSolves: 0 },
 ): CornerResult {
+  const { rows, columns } = corner.tile;
+  if (rows * columns > MOST_JUNCTIONS) {
+    fail({
+      code: "too-large",
+      what: `a network of ${rows} rows and ${columns} columns is too large to be solved`,
+      expected: `at most ${MOST_JUNCTIONS} junctions`,
+    });
+  }
   const tile = new Corner(corner, work);
   const { at } = tile;
   const on = tile.read("on");

@@ -118,3 +118,8 @@ test("a 2 x 2 floating array with all neighbours on reads 333 times the off cell
   const own = 0.3 / off;
   expect((got.read_off_column_current - own) / own).toBeCloseTo(1000 / 3, 4);
 });
+
+test("a network that would take the machine's memory is refused before any of it is made", () => {
+  const many = { ...SWITCH, ...tile(65536, 65536, 1) };
+  expect(() => corner("none", "one-half", many)).toThrow(/too-large: .*65536 rows/);
+});
