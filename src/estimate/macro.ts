@@ -5,8 +5,8 @@ import type { Instance } from "../formulas/sheet.ts";
 import { readMarginSigmas, senseSpread } from "../models/crossbar/margin.ts";
 import { accessFor, partsFor, sharedSheets } from "../models/periphery/index.ts";
 import { type CellModel, processInstances, wireInstance } from "../models/registry.ts";
-import { switchSpread } from "../models/reliability/index.ts";
-import { lineDelay } from "../models/wire/line-delay.ts";
+import { switchSpread, verifiedSpread } from "../models/reliability/index.ts";
+import { lineDelay, lineSettling } from "../models/wire/line-delay.ts";
 import { wire } from "../models/wire/wire.ts";
 import { accessEnergy } from "./energy.ts";
 import { floorplan } from "./floorplan.ts";
@@ -47,7 +47,8 @@ function lineDelays(structure: MacroStructure): { instances: Instance[]; extra: 
   const { sensing, amplifierPerColumn = false } = structure.periphery;
   const multiplexed = structure.periphery.multiplexed && !amplifierPerColumn;
   const multiplexer = multiplexed ? "column_multiplexer_resistance" : "no_resistance";
-  const clamp = sensing === "current" ? "sense_amplifier_clamp_resistance + " : "";
+  const byCurrent = sensing === "current";
+  const clamp = byCurrent ? "sense_amplifier_clamp_resistance + " : "";
   return {
     instances: [
       {
@@ -61,13 +62,14 @@ function lineDelays(structure: MacroStructure): { instances: Instance[]; extra: 
         },
       },
       {
-        of: lineDelay,
+        of: byCurrent ? lineSettling : lineDelay,
         prefix: "column_wire_line_",
         bind: {
           driver_resistance: "column_series_resistance",
           line_resistance: "column_resistance",
           line_capacitance: "column_capacitance",
           load_capacitance: multiplexed ? "column_multiplexer_node_capacitance" : "no_capacitance",
+          ...(byCurrent && { settling_error: "sense_amplifier_settling_error" }),
         },
       },
     ],
@@ -81,9 +83,9 @@ function lineDelays(structure: MacroStructure): { instances: Instance[]; extra: 
       same(
         "column_line_delay",
         "s",
-        sensing === "current" ? "column_wire_line_delay_90" : "column_wire_line_delay",
-        sensing === "current"
-          ? "nine tenths of the current has come through the column"
+        byCurrent ? "column_wire_line_settling_delay" : "column_wire_line_delay",
+        byCurrent
+          ? "the current of the column lacks no more than the signal allows"
           : "the column's far end follows its near end",
       ),
       same("no_resistance", "ohm", "0", "nothing in series"),
@@ -155,7 +157,8 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
     instances: [
       ...cellInstances(structure, model),
       ...delays.instances,
-      ...(hasMargin(structure) ? MARGIN : []),
+      ...(hasMargin(structure) ? marginOf(structure) : []),
+      ...(hasTails(model) ? [tails(structure)] : []),
       ...uses.map(({ sheet, prefix, bind }) => ({
         of: sheet,
         prefix,
@@ -169,6 +172,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
     extra: [
       ...delays.extra,
       ...cellExtra(structure, model),
+      ...(periphery.sensing === "current" && !hasTails(model) ? NO_TAILS : []),
       ...sums.formulas,
       ...summaryFormulas(keepsData(model)),
       ...(reliability?.extra ?? []),
@@ -179,14 +183,29 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
 
 /** Cells whose states are told apart by a current against a reference. */
 function hasMargin({ cell, periphery }: MacroStructure): boolean {
-  return (cell === "crosspoint" || cell === "resistive-transistor") && periphery.reference;
+  return (cell === "crosspoint" || cell.startsWith("resistive-")) && periphery.reference;
 }
 
-const MARGIN: readonly Instance[] = [
-  { of: switchSpread },
-  { of: senseSpread },
-  { of: readMarginSigmas },
+/** Cells whose states are those of a switch. */
+function hasTails({ sensing, structure }: CellModel): boolean {
+  return sensing === "current" && !structure.erasedByBlock;
+}
+
+/** The spread of the states that the amplifiers are made for. */
+function tails({ reliability }: MacroStructure): Instance {
+  return { of: reliability?.verified ? verifiedSpread : switchSpread, prefix: "tail_" };
+}
+
+/** Floating gates: the stated current is that of the weakest cell. */
+const NO_TAILS: readonly ExtraFormula[] = [
+  same("tail_on_spread", "1", "0", "the stated current is that of the weakest cell"),
+  same("tail_off_spread", "1", "0", "the stated current is that of the strongest cell"),
 ];
+
+function marginOf({ reliability }: MacroStructure): Instance[] {
+  const spread = reliability?.verified ? verifiedSpread : switchSpread;
+  return [{ of: spread }, { of: senseSpread }, { of: readMarginSigmas }];
+}
 
 /** Whether the cells keep their data without a supply. */
 export function keepsData(model: CellModel): boolean {

@@ -6,6 +6,7 @@ import { OXIDE_TRANSISTOR, quantitiesOf } from "../estimate/study.ts";
 import {
   C_IN,
   chainTo,
+  GUARD,
   ladderDelay,
   layout,
   P,
@@ -131,34 +132,53 @@ test("a write needs the reset voltage, what its transistor drops at 100 uA, and 
   near("write_regulator_write_energy", drawn - delivered, 1e-9);
 });
 
-test("the column settles to nine tenths through clamp and switch as a ladder does", () => {
-  const mean = (q("cell_on_current") + q("cell_off_current")) / 2 + q("column_leak_current");
-  const clamp = 0.25 / (2 * mean); // a square-law device at 0.25 V of overdrive
+/** A mirror has a third of the overdrive of 0.67 V. */
+const OVERDRIVE = 0.33 * (P.supply - P.threshold_voltage);
+const mean = () => (q("cell_on_current") + q("cell_off_current")) / 2 + q("column_leak_current");
+
+/**
+ * Half of the difference between cells two deviations out on both sides. Deviations of ln R: from device to device 0.15
+ * and 0.5, from cycle to cycle 0.15.
+ */
+const tail = () => {
+  const on = q("cell_on_current") * Math.exp(-2 * Math.hypot(0.15, 0.15));
+  const off = q("cell_off_current") * Math.exp(2 * Math.hypot(0.5, 0.15));
+  const lost = q("cell_on_current") - on + (off - q("cell_off_current"));
+  return (q("signal_current") - lost) / 2;
+};
+
+test("the column settles through clamp and switch until a tenth of the signal is missing, as a ladder does", () => {
+  const clamp = OVERDRIVE / (2 * mean()); // a square-law device
   const linear = (0.8 * (THICK.supply - THICK.threshold)) / (2 * THICK.on);
   const open = linear / q("column_multiplexer_switch_width");
-  near("column_series_resistance", clamp + open, 1e-9);
+  near("column_series_resistance", clamp + open, 1e-6);
   const line = {
     driver: clamp + open,
     resistance: q("column_resistance"),
     capacitance: q("column_capacitance"),
     load: q("column_multiplexer_node_capacitance"),
   };
-  near("column_line_delay", ladderDelay({ ...line, share: 0.9 }), 0.01);
+  const missing = (0.1 * tail()) / mean();
+  near("column_line_delay", ladderDelay({ ...line, share: 1 - missing }), 0.01);
 });
 
-test("the amplifier gives half of its half signal to the offset and charges its latch with the rest", () => {
-  const mean = (q("cell_on_current") + q("cell_off_current")) / 2 + q("column_leak_current");
-  const half = q("signal_current") / 2;
-  // A mirror's mismatch is 2 dV / 0.25 V of its current: dV from a quarter of the signal at six sigmas.
-  const offset = (half / 2 / mean) * (0.25 / 2);
+test("the amplifier gives half of a tail's half signal to the offset and charges its latch with the rest", () => {
+  const half = tail();
+  // A mirror's mismatch is 2 dV / 0.22 V of its current: dV from half of that at six sigmas.
+  const offset = (half / 2 / mean()) * (OVERDRIVE / 2);
   const length = 0.4 * P.contacted_gate_pitch;
   const width = (P.matching_coefficient / (offset / 6)) ** 2 / length;
-  near("sense_amplifier_pair_width", width, 1e-9);
-  // 100 mV at the latch: its own 3.2 fF and the pair's gate, longer than others, and two drains.
+  near("sense_amplifier_pair_width", width, 1e-6);
   const latch = Math.max(0.48e-6, width / 2);
+  // The latch lets go at twice its own offset of six sigmas: its capacitance, the pair's gates and drains.
+  const step = (2 * 6 * P.matching_coefficient) / Math.sqrt(latch * length);
   const node =
     2 * latch * (1e-9 + 1.6e-9) + 2 * C_IN + width * (0.4 * 2 * 1e-9 + 2 * P.drain_capacitance);
-  near("sense_amplifier_signal_time", (1.25 * node * 0.1) / (half / 2), 1e-9);
+  near("sense_amplifier_signal_time", (1.25 * node * step) / (half / 2), 1e-6);
+  // Sixteen mirrors behind the current of four cells.
+  const gates = 16 * width * 0.4 * 2 * P.gate_capacitance;
+  const settled = Math.log(mean() / (0.1 * half)) * gates * (OVERDRIVE / (2 * mean()) / 4);
+  near("sense_amplifier_reference_delay", settled, 1e-6);
 });
 
 test("a thick-oxide chain behind a level shifter drives the row, and the steps sum to the latencies", () => {
@@ -170,13 +190,18 @@ test("a thick-oxide chain behind a level shifter drives the row, and the steps s
   near("row_driver_delay", 15 * unit + chain, 1e-9);
   const held = 2 * TAU * (RHO + 1);
   const row = q("decode_delay") + q("row_driver_delay") + q("row_line_delay");
-  const column = q("column_decoder_delay") + q("column_select_delay");
-  const selected = held + q("route_delay") + Math.max(row, column);
-  const read = q("column_line_delay") + q("column_multiplexer_delay") + q("sense_amplifier_delay");
-  const out = q("route_delay") + chainTo(50e-15).delay;
-  near("read_latency", selected + read + out, 1e-8);
+  const path = Math.max(row, q("column_decoder_delay") + q("column_select_delay"));
+  const selected = held + q("route_delay") + path;
+  const column = Math.max(
+    q("column_line_delay") + q("column_multiplexer_delay"),
+    q("sense_amplifier_reference_delay"),
+  );
+  const sensed = q("sense_amplifier_delay");
+  const out = q("route_delay") + held + chainTo(50e-15).delay;
+  const before = held + q("route_delay");
+  near("read_latency", before + GUARD * (path + column) + sensed + out, 1e-6);
   // All 32 cells at once: 3.2 mA of the 4 mA that the macro may draw. Pulses, and a verify read after each.
-  const pulses = SWITCH.pulses * 30e-9 + SWITCH.pulses * read;
+  const pulses = SWITCH.pulses * (30e-9 + column + sensed);
   const drive = q("write_driver_delay") + q("bit_line_delay");
   near("write_latency", selected + drive + pulses, 1e-8);
 });

@@ -79,14 +79,15 @@ export const staticDevices = model({
       "A",
       "access_saturation_current / (1 + access_saturation_current * unit_linear_resistance / " +
         "(sram_current_share * driver_width * memory_drive_ratio / drive_ratio * " +
-        "(nominal_supply - threshold_voltage) * memory_overdrive / nominal_memory_overdrive))",
+        "max((nominal_supply - threshold_voltage) * memory_overdrive / nominal_memory_overdrive, " +
+        "swing_at_temperature / log(10))))",
       "current through access and driver in series",
       "dic",
       {
         symbol: "I_{read}",
         note:
-          "the access device loses gate drive by the rise of the inner node; the driver is in " +
-          "its linear region",
+          "the access device loses gate drive by the rise of the inner node, of the overdrive, or " +
+          "below threshold of the slope of its current; the driver is in its linear region",
       },
     ),
     cell_leak_current: formula(

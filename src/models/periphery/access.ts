@@ -17,9 +17,27 @@ function formulasFor(structure: Structure): Formulas {
   const column =
     `column_line_delay${delayOf("column_multiplexer")}` +
     (amplifierPerColumn ? "" : delayOf("global_column"));
-  const settled = structure.reference ? `max(${column}, reference_delay)` : column;
+  const settled =
+    structure.reference && structure.sensing === "current"
+      ? `max(${column}, sense_amplifier_reference_delay)`
+      : column;
   const verified = structure.verify ? " + verify_pulses * (bit_line_delay + sense_delay)" : "";
   return {
+    gate_mismatch: given(
+      "drive_exponent * matching_coefficient / sqrt(gate_width * pair_length_ratio * " +
+        "contacted_gate_pitch) / max(overdrive, swing_at_temperature / log(10))",
+      "1",
+      "standard deviation of a gate's delay against that of a like gate, relative",
+      "matching1989",
+      "mismatch of thresholds over the overdrive; below threshold over the slope of the current",
+    ),
+    timing_guard: given(
+      "sense_guard * (1 + sense_sigmas * gate_mismatch / sqrt(timed_stages))",
+      "1",
+      "time that a replica gives the selected cell and its column over the time that they need",
+      "this project",
+      "gates of a path are independent; the replica differs from the worst path as two paths do",
+    ),
     input_delay: second(
       "the address is held and reaches the bank",
       `${structure.die ? "pads_input_delay + " : ""}address_latch_delay + route_delay`,
@@ -28,7 +46,6 @@ function formulasFor(structure: Structure): Formulas {
       "the row decoder's outputs are valid, main row lines included",
       `row_decoder_delay${delayOf("row_main_driver")}`,
     ),
-    decode_delay: second("the row decoder's outputs are valid", "row_decoder_delay"),
     word_line_delay: second("the far end of the row is up", "row_driver_delay + row_line_delay"),
     ...(structure.multiplexed && {
       select_delay: second(
@@ -40,10 +57,7 @@ function formulasFor(structure: Structure): Formulas {
       "the slower of the paths that select the cell",
       `max(decode_delay + word_line_delay${selected}${biased})`,
     ),
-    bit_line_delay: second(
-      "the column has settled at the amplifier",
-      `column_line_delay${delayOf("column_multiplexer")}`,
-    ),
+    bit_line_delay: second("the column has settled at the amplifier", settled),
     sense_delay: second("the amplifier has decided", "sense_amplifier_delay"),
     output_delay: second(
       "the word is corrected and leaves the macro",
@@ -54,7 +68,7 @@ function formulasFor(structure: Structure): Formulas {
     ),
     read_latency: second(
       "from the clock to the word at the output",
-      "input_delay + selection_delay + bit_line_delay + sense_delay + output_delay",
+      "input_delay + timing_guard * (selection_delay + bit_line_delay) + sense_delay + output_delay",
     ),
     read_cycle: second(
       "until the same tile can be read again",
@@ -82,6 +96,10 @@ function formulasFor(structure: Structure): Formulas {
   };
 }
 
+const REFERENCE = {
+  sense_amplifier_reference_delay: { unit: "s", meaning: "settling of the reference" },
+};
+
 /**
  * The latency sheet of a memory with this structure. Reads the delays of the parts by their
  * prefixes, and
@@ -90,6 +108,9 @@ function formulasFor(structure: Structure): Formulas {
  * Defines `read_latency`, `read_cycle`, `write_latency` and their terms.
  */
 export function accessFor(structure: Structure): Sheet {
+  const inputs = structure.die
+    ? { pads_input_delay: { unit: "s", meaning: "delay of a receiver at a pad" } }
+    : {};
   const delays = partsFor(structure).map(({ name, prefix }) => [
     `${prefix}delay`,
     { unit: "s", meaning: `delay of the ${name}` },
@@ -100,12 +121,9 @@ export function accessFor(structure: Structure): Sheet {
     about:
       "A read: the address is held, travels, is decoded, the row rises, the column settles, the " +
       "amplifier decides, the word travels back. A write: the same to the row, then the pulses " +
-      "of each group. Enables of the amplifiers are timed by a replica and add no more than the " +
-  const inputs = structure.die
-    ? { pads_input_delay: { unit: "s", meaning: "delay of a receiver at a pad" } }
-    : {};
-      "amplifier's guard.",
-    inputs: Object.fromEntries(delays),
+      "of each group. The enable of the amplifiers is timed by a replica, which waits for the " +
+      "slowest of the paths that it stands for.",
+    inputs: { ...Object.fromEntries(delays), ...inputs, ...REFERENCE },
     formulas: formulasFor(structure),
   });
 }

@@ -48,6 +48,9 @@ const CELL: Record<string, Entry> = {
   column_swing: ["V", "by how much a column moves in a read"],
   write_row_swing: ["V", "swing of the selected row in a write"],
   write_column_swing: ["V", "by how much a column moves in a write"],
+  cell_off_current: ["A", "current of the selected cell, off"],
+  tail_on_spread: ["1", "standard deviation of ln R, on"],
+  tail_off_spread: ["1", "standard deviation of ln R, off"],
   signal_current: ["A", "difference of current that the sense amplifier can use"],
   write_current: ["A", "write current of one cell, at the driver"],
   switch_write_current: ["A", "write current of one switch"],
@@ -56,10 +59,11 @@ const CELL: Record<string, Entry> = {
   write_leak_current: ["A", "current of all half-selected cells of the selected row in a write"],
   write_voltage: ["V", "largest voltage at the edge of the array in a write"],
   write_time: ["s", "pulses of one write of one cell"],
+  row_sink_current: ["A", "current of one written cell that its row carries"],
+  erase_voltage: ["V", "voltage that erases a block"],
   verify_pulses: ["1", "pulses of one write, each followed by a verify read"],
   row_length: ["m", "length of a row wire"],
   column_length: ["m", "length of a column wire"],
-  erase_voltage: ["V", "voltage that erases a block"],
   macro_side: ["m", "side of the macro, a guess that the floor plan confirms"],
   row_line_delay: ["s", "delay of the distributed row wire"],
   column_line_delay: ["s", "delay of the distributed column wire"],
@@ -78,14 +82,14 @@ const SHARED: Record<string, Entry> = {
   cells_written: ["1", "cells of the macro that are written at once"],
   coded_word: ["1", "bits of one access with their check bits"],
   address_bits: ["1", "bits of a word's address"],
-};
-
-export const GLOBALS: Readonly<Record<string, InputDefinition>> = Object.fromEntries(
   tiles_along_row: ["1", "tiles of a bank beside each other along the rows"],
   tiles_along_column: ["1", "tiles of a bank above each other along the columns"],
   main_rows: ["1", "main row lines over a row of tiles"],
   main_row_length: ["m", "length of a main row line"],
   global_column_length: ["m", "length of a global column line"],
+};
+
+export const GLOBALS: Readonly<Record<string, InputDefinition>> = Object.fromEntries(
   Object.entries({ ...PROCESS, ...ORGANISATION, ...CELL, ...SHARED }).map(
     ([name, [unit, meaning]]) => [name, { unit, meaning }],
   ),

@@ -55,6 +55,36 @@ export const lineDelay = model({
   },
 });
 
+/** A driven wire until all but a stated share of the step has come through. */
+export const lineSettling = model({
+  parameters: wireDefaults,
+  name: "line_settling",
+  title: "Settling of a driven wire",
+  about: "The same step response, to any share of the step. Within about 4 % of the exact one.",
+  inputs: {
+    driver_resistance: { unit: "ohm", meaning: "resistance of the driver", symbol: "R_d" },
+    line_resistance: { unit: "ohm", meaning: "resistance of the whole line", symbol: "R" },
+    line_capacitance: {
+      unit: "F",
+      meaning: "capacitance of the whole line with all that hangs on it",
+      symbol: "C",
+    },
+    load_capacitance: { unit: "F", meaning: "capacitance at the far end", symbol: "C_L" },
+    settling_error: { unit: "1", meaning: "share of the step that is left", symbol: "e" },
+  },
+  formulas: {
+    settling_delay: formula(
+      "s",
+      "0.1 * line_resistance * line_capacitance - log(settling_error) * (driver_resistance * " +
+        "(line_capacitance + load_capacitance) + line_resistance * load_capacitance + 0.4 * " +
+        "line_resistance * line_capacitance)",
+      "time until the far end lacks no more than the stated share",
+      "wiring1983",
+      { symbol: "t_e" },
+    ),
+  },
+});
+
 /** One resistance and one capacitance. */
 export const lumpedDelay = model({
   parameters: wireDefaults,

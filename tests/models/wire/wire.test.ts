@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { crossbarWireInstances, wireInstance } from "../../../src/models/registry.ts";
 import { lineCrossing } from "../../../src/models/wire/crossing.ts";
-import { lineDelay } from "../../../src/models/wire/line-delay.ts";
+import { lineDelay, lineSettling } from "../../../src/models/wire/line-delay.ts";
 import { entry, evaluate, evaluateOne, technology } from "../evaluate.ts";
 
 const seed = 20261125;
@@ -45,6 +45,22 @@ test("the fit is within 4 % of the exact half time, 6 % of that of nine tenths",
       }
     }),
     { seed, numRuns: 200 },
+  );
+});
+
+test("the settling to a stated share is that of nine tenths there, and within 7 % of the exact one beyond", () => {
+  fc.assert(
+    fc.property(line, (given) => {
+      const left = (settling_error: number) =>
+        evaluateOne(lineSettling, { ...given, settling_error })["settling_delay"]!;
+      expect(left(0.1) / evaluateOne(lineDelay, given)["delay_90"]!).toBeCloseTo(1, 12);
+      for (const error of [0.05, 0.01]) {
+        const share = 1 - error;
+        const exact = evaluateOne(lineCrossing, { ...given, share })["crossing_time"]!;
+        expect(Math.abs(left(error) / exact - 1)).toBeLessThan(0.07);
+      }
+    }),
+    { seed, numRuns: 100 },
   );
 });
 

@@ -209,15 +209,7 @@ const referencePart: PartUse = {
   name: "references",
   prefix: "reference_",
   sheet: generator,
-  bind: {
-    sensing_time: "sense_amplifier_delay",
-    ...Object.fromEntries(
-      ["pair_width", "pair_length", "clamp_resistance", "settling_error"].map((name) => [
-        name,
-        `sense_amplifier_${name}`,
-      ]),
-    ),
-  },
+  bind: { sensing_time: "sense_amplifier_delay" },
   level: "tile",
   count: "ceil(sense_amplifiers / amplifiers_per_reference)",
   activeRead: "ceil(sense_amplifiers / amplifiers_per_reference)",

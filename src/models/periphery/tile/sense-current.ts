@@ -1,7 +1,25 @@
 /** Sense amplifiers of columns that are held at the read voltage, and their reference. */
 import type { Sheet } from "../../../formulas/sheet.ts";
-import { given, part } from "../define.ts";
+import { type Formulas, given, part } from "../define.ts";
 import { costs, pair, regeneration } from "./latch.ts";
+
+/** A reference that a group of amplifiers shares. */
+const referenceSettling: Formulas = {
+  mirror_gates: given(
+    "amplifiers_per_reference * pair_width * pair_length / contacted_gate_pitch * 2 * " +
+      "gate_capacitance",
+    "F",
+    "gates of the mirrors that a reference drives",
+    "dic",
+  ),
+  reference_delay: given(
+    "log(1 / settling_error) * mirror_gates * clamp_resistance / reference_cells",
+    "s",
+    "settling of the mirrors' common gate, side by side with the column",
+    "dic",
+    "driven by the current of all reference cells",
+  ),
+};
 
 function amplifier(differential: boolean): Sheet {
   const against = differential
@@ -15,7 +33,8 @@ function amplifier(differential: boolean): Sheet {
       `Holds the column at the read voltage and compares its current with ${against}, through a ` +
       "mirror whose mismatch eats part of the difference; the rest charges the latch. The mirror " +
       "is as large as the mismatch asks, so a small difference of currents costs area. The " +
-      "current of the cell itself is not in its energy.",
+      "current of the cell itself is not in its energy. Sized and timed for a cell in the tails of " +
+      "the array's states, not for a median one.",
     formulas: {
       half_signal: given(
         `max(${half}, 0.000001 * cell_on_current)`,
@@ -29,8 +48,30 @@ function amplifier(differential: boolean): Sheet {
         "A",
         "mean of the two states, leak included: the current that the mirror copies",
       ),
+      tail_loss: given(
+        "cell_on_current * (1 - exp(-read_tail_sigmas * tail_on_spread)) + cell_off_current * " +
+          "(exp(read_tail_sigmas * tail_off_spread) - 1)",
+        "A",
+        "signal that cells in the tails of both states lack",
+        "detection",
+        "lognormal resistances",
+      ),
+      tail_signal: given(
+        `max(half_signal - tail_loss${differential ? "" : " / 2"}, least_tail_share * half_signal)`,
+        "A",
+        "difference of the two currents for cells in the tails",
+        "this project",
+        "cells beyond are left to the code, to spares or to another write",
+      ),
+      mirror_overdrive: given(
+        "max(mirror_overdrive_share * overdrive, 2 * swing_at_temperature / log(10))",
+        "V",
+        "gate overdrive of the mirror",
+        "common practice",
+        "column, clamp and mirror share the supply; below threshold a device has no less",
+      ),
       allowed_offset: given(
-        "offset_share * half_signal * mirror_overdrive / (2 * reference_current)",
+        "offset_share * tail_signal * mirror_overdrive / (2 * reference_current)",
         "V",
         "threshold mismatch that the signal leaves room for",
         "matching1989",
@@ -44,7 +85,7 @@ function amplifier(differential: boolean): Sheet {
         "matching1989",
       ),
       net_current: given(
-        "max(half_signal - offset_current, 0.01 * half_signal)",
+        "max(tail_signal - offset_current, 0.01 * half_signal)",
         "A",
         "current that is left to charge the latch at the worst mismatch",
       ),
@@ -59,10 +100,16 @@ function amplifier(differential: boolean): Sheet {
         "F",
         "capacitance that the net current charges",
       ),
-      start_difference: given(
-        "latch_start_share * supply",
+      latch_offset: given(
+        "sense_sigmas * matching_coefficient / sqrt(latch_width * pair_length)",
         "V",
-        "difference at which the latch is let go",
+        "offset of the latch that its input must beat",
+        "matching1989",
+      ),
+      start_difference: given(
+        "min(latch_offset / offset_share, supply / 2)",
+        "V",
+        "difference at which the latch is let go: its own offset eats a share of it",
       ),
       signal_time: given(
         "sense_guard * node_capacitance * start_difference / net_current",
@@ -79,6 +126,12 @@ function amplifier(differential: boolean): Sheet {
         "dic",
         "the inverse of a square-law device's transconductance",
       ),
+      settling_error: given(
+        "min(0.5, settling_share * tail_signal / reference_current)",
+        "1",
+        "share of the current that may still be missing when sensing starts",
+      ),
+      ...(differential ? {} : referenceSettling),
       read_energy: given(
         "latch_energy + supply * 2 * reference_current * delay",
         "J",
