@@ -2,6 +2,7 @@
 import { type Procedure, procedure } from "../../formulas/sheet.ts";
 import { exp, log } from "../../numerics/special/elementary.ts";
 import { normalDensity, normalTail } from "../../numerics/special/normal.ts";
+import { tailAt } from "./current-tails.ts";
 
 /** The integrand is hardly narrower than its weights, which this step resolves: to 1e-5, see the test. */
 const STEP = 0.375;
@@ -66,17 +67,17 @@ function tailOf({ on, off, onSpread, offSpread, noise }: SwitchPair): Tail {
   const meet = spread > 0 ? off * exp((offSpread * apart) / spread) : Math.sqrt(on * off);
   const widest = Math.max(onSpread * meet, offSpread * meet, noise);
   if (noise === widest) {
-    return (a, b) => normalTail((on * exp(onSpread * a) - off * exp(offSpread * b)) / noise);
+    return (a, b) => tailAt((on * exp(onSpread * a) - off * exp(offSpread * b)) / noise);
   }
   if (offSpread >= onSpread) {
     return (a, b) => {
       const left = on * exp(onSpread * a) - noise * b;
-      return left <= 0 ? 1 : normalTail(log(left / off) / offSpread);
+      return left <= 0 ? 1 : tailAt(log(left / off) / offSpread);
     };
   }
   return (a, b) => {
     const left = off * exp(offSpread * a) + noise * b;
-    return left <= 0 ? 0 : normalTail(log(on / left) / onSpread);
+    return left <= 0 ? 0 : tailAt(log(on / left) / onSpread);
   };
 }
 

@@ -23,8 +23,11 @@ export function fixBlocks({ fixes = [] }: StudyEstimate): Block[] {
   return [
     heading("What it takes to meet the goals"),
     paragraph(
-      "Each fix by itself: what it adds to the design as it stands, what it buys, and in which " +
-        "share of the draws the goal is met. Fixes are computed as designs, by the same sums.",
+      "Each fix by itself: what it adds to the design as it stands (energy is that of a write), " +
+        "what it buys, and in which share of the draws the goal is met. A design with a fix is " +
+        "computed as every design, by the same sums and draws. `code, 1 (2)` corrects one error " +
+        "and sees two; `spares, 2+1` are rows and columns of a tile; `verify, 2 σ` repeats pulses " +
+        "that land further off than so many deviations from cycle to cycle.",
     ),
     ...fixes.flatMap((one) => [
       ...TABLES.flatMap(([name, groups]) => fixTable(one, name, groups)),
@@ -68,7 +71,9 @@ function fixTable(one: DesignFixes, name: string, groups: readonly FixGroup[]): 
 
 function goalText({ label, sense, wanted, unit }: StatedGoal): string {
   // What is asked for is exact: no digits that nobody wrote.
-  const value = unit === "1" ? String(wanted) : formatQuantity({ value: wanted }, unit);
+  const value = formatQuantity({ value: wanted }, unit)
+    .replace(/(\.\d*?)0+(?= |$)/, "$1")
+    .replace(/\.(?= |$)/, "");
   return `${label} ${sense} ${value}`;
 }
 
@@ -78,13 +83,13 @@ function costCell({ base }: DesignFixes, row: FixRow, k: number): Cell {
   return text(changeText(row.ratios[k]!.value));
 }
 
-/** `+ 1.3 %`; nothing where the change is below what anybody would pay for. */
+/** `+1.3 %`; nothing where the change is below what anybody would pay for. */
 export function changeText(ratio: number): string {
   const percent = 100 * (ratio - 1);
   const size = Math.abs(percent);
   if (size < 5e-4) return "0 %";
   const digits = size >= 10 ? size.toFixed(0) : Number(size.toPrecision(2)).toString();
-  return `${percent < 0 ? "−" : "+"} ${digits} %`;
+  return `${percent < 0 ? "−" : "+"}${digits} %`;
 }
 
 /** In which share of the draws all of these goals are met, where that is known. */

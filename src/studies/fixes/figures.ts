@@ -32,7 +32,7 @@ export const COSTS: readonly CostQuantity[] = [
   { name: "read_energy", label: "read energy", unit: "J", spreading: "spreading_energy" },
   {
     name: "write_energy",
-    label: "write energy",
+    label: "energy",
     unit: "J",
     spreading: "spreading_write_energy",
   },

@@ -89,17 +89,21 @@ function fixesOfDesign(
   const { least, unmet } = leastFixes(matter, goals, base, fixes);
   const every = goals.map((_, g) => g);
   const drawn = base.draw(draws, every);
-  const row = (one: FixedDesign): FixRow => rowOf(one, base, drawn, draws, goals, study.coverage);
+  const row = (one: FixedDesign, judged: readonly number[]): FixRow =>
+    rowOf(one, base, drawn, draws, goals, judged, study.coverage);
+  /** The goals that a fix by itself can change. */
+  const changed = ({ fixes: [fix] }: FixedDesign): number[] =>
+    every.filter((g) => goals[g]!.changedBy.includes(fix!.group));
   return {
     name: design,
     title,
     goals,
     base: {
-      ...row(base),
+      ...row(base, every),
       costs: base.costs.map((value, k) => figureOf(value, drawn.costs[k]!, study.coverage)),
     },
-    rows: single.map(row),
-    ...(least !== undefined && { least: row(least) }),
+    rows: single.map((one) => row(one, changed(one))),
+    ...(least !== undefined && { least: row(least, every) }),
     unmet,
   };
 }
@@ -110,16 +114,13 @@ function rowOf(
   drawn: ReturnType<FixedDesign["draw"]>,
   draws: Draws,
   goals: readonly StatedGoal[],
+  judged: readonly number[],
   coverage: number,
 ): FixRow {
-  const groups = one.fixes.map(({ group }) => group);
-  const changes = ({ changedBy }: StatedGoal): boolean =>
-    groups.length !== 1 || changedBy.includes(groups[0]!);
-  const wanted = goals.flatMap((goal, g) => (changes(goal) ? [g] : []));
-  const own = one === base ? drawn : one.draw(draws, wanted);
+  const own = one === base ? drawn : one.draw(draws, judged);
   return {
     label: one.fixes.map(({ label }) => label).join(" and ") || "as it stands",
-    groups,
+    groups: one.fixes.map(({ group }) => group),
     ratios: COSTS.map((_, k) =>
       figureOf(
         one.costs[k]! / base.costs[k]!,
@@ -130,7 +131,7 @@ function rowOf(
     gains: goals.map((goal, g) => {
       const value = one.gains[g];
       const samples = own.gains[g];
-      if (value === undefined || samples === undefined || !wanted.includes(g)) return undefined;
+      if (value === undefined || samples === undefined || !judged.includes(g)) return undefined;
       const known = samples.filter((x) => Number.isFinite(x));
       const good = known.filter((x) => meetsGoal(goal, x, goal.wanted)).length;
       return {

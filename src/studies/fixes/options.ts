@@ -70,8 +70,11 @@ export function fixesFor(design: Design, cycleSpread: number | undefined): reado
   ];
 }
 
-function codes({ error_correction }: Design): Fix[] {
-  return CODES.filter(([, code]) => !sameCode(error_correction, code)).map(([label, code]) => ({
+/** Who has a code that sees one error more than it corrects is not offered one that does not. */
+function codes({ error_correction: own }: Design): Fix[] {
+  const blind = (code: ErrorCorrection): boolean => own === "single-double" && code === "single";
+  const others = CODES.filter(([, code]) => !sameCode(own, code) && !blind(code));
+  return others.map(([label, code]) => ({
     group: "code",
     label,
     change: (design) => ({ ...design, error_correction: code }),
@@ -113,7 +116,7 @@ function spares({ spare_rows = 0, spare_columns = 0 }: Design): Fix[] {
   const others = SPARES.filter(([r, c]) => r !== spare_rows || c !== spare_columns);
   return others.map(([r, c]) => ({
     group: "spares",
-    label: r + c === 0 ? "no spare lines" : `spares, ${r} + ${c}`,
+    label: r + c === 0 ? "no spare lines" : `spares, ${r}+${c}`,
     change: (design) => ({ ...design, spare_rows: r, spare_columns: c }),
   }));
 }
@@ -121,6 +124,6 @@ function spares({ spare_rows = 0, spare_columns = 0 }: Design): Fix[] {
 /** The costs come on top of the macro: see `wearSpreading`. */
 const SPREADING: Fix = {
   group: "spreading",
-  label: "spread writes",
+  label: "spread",
   change: (design) => design,
 };
