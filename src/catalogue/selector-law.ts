@@ -9,6 +9,7 @@ export type SelectorLaw =
   | "none"
   | "transistor"
   | "array-transistor"
+  | "array-diode"
   | "diode"
   | "threshold"
   | "tunnel"

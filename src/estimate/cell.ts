@@ -85,7 +85,7 @@ function withSwitch(
       expected: "`single`, `complementary` or `differential`",
     });
   }
-  if (variant === "transistor" || variant === "array-transistor") {
+  if (variant === "transistor" || variant === "array-transistor" || variant === "array-diode") {
     if (design.bias !== undefined) return biasConflict(study, name);
     const kind = form === "differential" ? "resistive-pair" : singleCell(variant, device);
     return { kind, model: cells[kind]!, switch: device, selector };
@@ -103,9 +103,12 @@ function withSwitch(
   };
 }
 
-/** One transistor and one switch: in a memory process, in a logic process, or written by a field. */
-function singleCell(variant: "transistor" | "array-transistor", device: Resolved): string {
-  if (variant === "array-transistor") return "resistive-array-transistor";
+/** One selector in silicon and one switch: of a memory process, of a logic process, or written by a field. */
+function singleCell(
+  variant: "transistor" | "array-transistor" | "array-diode",
+  device: Resolved,
+): string {
+  if (variant !== "transistor") return `resistive-${variant}`;
   const byField = device.parameters["line_write_current"] !== undefined;
   return byField ? "resistive-field-written" : "resistive-transistor";
 }

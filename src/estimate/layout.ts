@@ -59,11 +59,12 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
   const cells = capacity / (banks * bits * decks);
   const given = (value: number | "auto" | undefined) =>
     typeof value === "number" ? value : undefined;
+  const coded = Math.ceil(codedBits(word, design.error_correction) / bits);
   const columns = number(
     tile.columns,
-    columnsFor(cells, Math.ceil(word / bits), given(tile.rows), most),
+    columnsFor(cells, Math.ceil(word / bits), coded, given(tile.rows), most),
     "columns of a tile",
-    "as many as rows, and a row at least as wide as the word",
+    "as many as rows, and a row at least as wide as the word with its check bits",
   );
   const rows = number(
     tile.rows,
@@ -71,11 +72,9 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
     "rows of a tile",
     `what a bank needs with these columns, and no more than ${most}`,
   );
-  // Check bits come on top of the word: twice as many amplifiers hold any code's.
-  const wanted = (design.error_correction ?? "none") === "none" ? word : 2 * word;
   const columnShare = number(
     tile.column_share,
-    shareFor(columns, wanted / bits),
+    shareFor(columns, coded),
     "columns that share a sense amplifier",
     "the most at which one tile gives a word with its check bits",
   );
@@ -131,9 +130,34 @@ function powerAtLeast(value: number): number {
   return 2 ** Math.max(0, Math.ceil(Math.log2(Math.max(1, value)) - 1e-9));
 }
 
-function columnsFor(cells: number, word: number, rows: number | undefined, most: number): number {
+/** By how much a row of whole coded words may exceed the most lines. */
+const CODED_ROOM = 1.25;
+
+/**
+ * A power of two, or with check bits as many coded words as come near to it, so that no amplifier
+ * stands idle.
+ */
+function columnsFor(
+  cells: number,
+  word: number,
+  coded: number,
+  rows: number | undefined,
+  most: number,
+): number {
   const wanted = powerAtLeast(rows === undefined ? Math.sqrt(cells) : cells / rows);
-  return Math.max(Math.min(most, wanted), powerAtLeast(word));
+  const plain = Math.max(Math.min(most, wanted), powerAtLeast(word));
+  if (coded === word) return plain;
+  const words = (CODED_ROOM * plain) / coded;
+  return coded * 2 ** Math.max(0, Math.floor(Math.log2(Math.max(1, words)) + 1e-9));
+}
+
+/** Bits of a word with the check bits of its code: see the sheets of the codes. */
+function codedBits(word: number, code: Design["error_correction"] = "none"): number {
+  if (code === "none") return word;
+  const corrects = typeof code === "object" ? code.corrects : 1;
+  let field = 1;
+  while (2 ** field < word + field * corrects + 1) field++;
+  return word + field * corrects + (code === "single-double" ? 1 : 0);
 }
 
 /** The largest power of two that divides the columns and at which one tile still gives a word. */

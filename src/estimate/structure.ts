@@ -79,6 +79,7 @@ export function peripheryStructure(
     limitedWrite: pulsed,
     verify: pulsed,
     ...(fieldWritten && { fieldWritten }),
+    ...(structure.rowSinks && { rowSinks: true }),
     ...(structure.erasedByBlock && { erasedByBlock: true }),
     ...(choices.die && { die: true }),
     ...(choices.divided && { divided: true }),

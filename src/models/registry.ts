@@ -1,5 +1,6 @@
 /** Every model by name: one line per model. What joins them into a macro is the estimate. */
 import type { Instance } from "../formulas/sheet.ts";
+import { arrayDiodeCell } from "./cells/array-diode.ts";
 import { cellDefaults } from "./cells/defaults.ts";
 import { dram, embeddedDram } from "./cells/dynamic.ts";
 import { fieldWrittenCell } from "./cells/field-written.ts";
@@ -21,6 +22,7 @@ import { functionDefaults } from "./functions/index.ts";
 import { processDefaults } from "./process/defaults.ts";
 import { driveSheet } from "./process/drive.ts";
 import { processSheet } from "./process/transistors.ts";
+import { arrayDiode } from "./selector/array-diode.ts";
 import { arrayTransistor } from "./selector/array-transistor.ts";
 import { biasSheets, type SelectorKind } from "./selector/bias.ts";
 import { junctionCurrents } from "./selector/current.ts";
@@ -59,6 +61,8 @@ export interface CellModel {
     readonly pulsed: boolean;
     /** The field of two wires writes the cell: no current through it to limit, no verification. */
     readonly fieldWritten?: boolean;
+    /** The selected row is pulled down and carries the current of its cells. */
+    readonly rowSinks?: boolean;
     /** Made in a memory process: large tiles, self-aligned circuits on the pitch of the lines. */
     readonly memoryProcess?: boolean;
   };
@@ -125,6 +129,11 @@ export const cells: Readonly<Record<string, CellModel>> = {
     instances: of(measuredSwitch, arrayTransistor, resistiveTransistorCell),
     sensing: "current",
     structure: { ...plain, pulsed: true, memoryProcess: true },
+  },
+  "resistive-array-diode": {
+    instances: of(measuredSwitch, arrayDiode, arrayDiodeCell),
+    sensing: "current",
+    structure: { ...plain, pulsed: true, memoryProcess: true, rowSinks: true },
   },
   "resistive-field-written": {
     instances: of(measuredSwitch, fieldTransistor, fieldWrittenCell),

@@ -194,6 +194,6 @@ class StudyChecks {
 }
 
 function isTransistor(selector: Cell["selector"]): boolean {
-  const words = ["transistor", "array-transistor"];
+  const words = ["transistor", "array-transistor", "array-diode"];
   return words.includes(selector?.variant ?? "") || words.includes(selector?.from ?? "");
 }

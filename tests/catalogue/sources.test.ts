@@ -13,6 +13,7 @@ describe("the references of a set of values", () => {
   test("are complete, each once, in the order of their keys, and nothing else", () => {
     expect(references.map(({ key }) => key)).toEqual([
       "cmosvlsi",
+      "common practice",
       "taox-bilayer-30nm",
       "typical-classes",
     ]);

@@ -51,8 +51,8 @@ const cell = fc.oneof(
   },
   {
     weight: 1,
-    arbitrary: device.map((from) => ({
-      cell: { switch: from, selector: "array-transistor" },
+    arbitrary: fc.tuple(device, fc.constantFrom("transistor", "diode")).map(([from, under]) => ({
+      cell: { switch: from, selector: `array-${under}` },
       decks: 1,
     })),
   },

@@ -77,8 +77,29 @@ describe("by default", () => {
     expect(layout({ capacity: "64 Kib", banks: 4 })).toEqual([128, 128, 4, 3]);
   });
 
-  test("amplifiers are enough for the check bits too, and what is stated is kept", () => {
-    expect(layout({ capacity: "1 Mib", error_correction: "single-double" })[2]).toBe(4);
+  test("a row holds whole words with their check bits, and no amplifier stands idle", () => {
+    // Hamming: 6 check bits correct one of 32 and a seventh detects two; (63, 51) corrects two, shortened to 32 + 12.
+    for (const [error_correction, coded] of [
+      ["single", 38],
+      ["single-double", 39],
+      [{ corrects: 2 }, 44],
+    ] as const) {
+      const [, columns, share] = layout({ capacity: "1 Mib", error_correction });
+      const words = coded === 44 ? 4 : 8;
+      expect(columns).toBe(coded * words);
+      expect(columns! / share!).toBe(coded);
+      const q = quantitiesOf({
+        cell: "sram-6t",
+        capacity: "1 Mib",
+        word: "32 bit",
+        error_correction,
+      });
+      expect(q("coded_word")).toBe(coded);
+      expect(q("tiles_active")).toBe(1);
+    }
+  });
+
+  test("what is stated of a tile is kept", () => {
     expect(layout({ capacity: "1 Mib", tile: { rows: 96, columns: 80 } })).toEqual([96, 80, 2, 2]);
   });
 });

@@ -120,6 +120,17 @@ export function ownFigures(kind: string): Values {
       selector_gate_voltage: 2.8,
     };
   }
+  if (kind === "resistive-array-diode") {
+    return {
+      selector_least_cell_squares: 4,
+      selector_strap_cells: 8,
+      selector_on_resistance: 1e3,
+      selector_saturation_current: 1e-12,
+      selector_emission_voltage: 0.06,
+      selector_closed_current: 1e-12,
+      selector_current_gain: 0,
+    };
+  }
   if (kind === "resistive-field-written") {
     return { line_write_current: 6e-3, element_width: 350e-9, element_length: 700e-9 };
   }

@@ -1,17 +1,19 @@
-import { type FieldTable, practice, typical } from "./field.ts";
+import { chosen, type FieldTable, practice, typical } from "./field.ts";
 
 /** What is in series with a switch to isolate it. */
 export const SELECTOR_VARIANTS = [
   "none",
   "transistor",
   "array-transistor",
+  "array-diode",
   "diode",
   "threshold",
   "nonlinear",
   "complementary",
 ] as const;
 
-const SERIES = ["diode", "threshold", "nonlinear"];
+const SERIES = ["diode", "array-diode", "threshold", "nonlinear"];
+const ARRAY = ["array-transistor", "array-diode"];
 
 export const SELECTOR_FIELDS: FieldTable = {
   threshold_voltage: {
@@ -59,14 +61,14 @@ export const SELECTOR_FIELDS: FieldTable = {
     unit: "A",
     meaning: "saturation current of the diode",
     symbol: "I_s",
-    variants: ["diode"],
+    variants: ["diode", "array-diode"],
     default: typical("1e-12 A", "1e-14 A", "1e-10 A", "per junction of about 40 nm"),
   },
   emission_voltage: {
     unit: "V",
     meaning: "voltage in which the current grows by a factor e",
     symbol: "n V_T",
-    variants: ["diode", "nonlinear"],
+    variants: ["diode", "array-diode", "nonlinear"],
     default: typical("0.06 V", "0.035 V", "0.1 V"),
     unless: ["nonlinearity"],
   },
@@ -92,7 +94,7 @@ export const SELECTOR_FIELDS: FieldTable = {
   least_cell_squares: {
     unit: "1",
     meaning: "least area of the cell in squares of the half pitch, by lithography",
-    variants: ["array-transistor"],
+    variants: ARRAY,
     default: practice("6", "4", "9", "6 with contacts that two cells share, 8 folded, 4 upright"),
   },
   width_ratio: {
@@ -116,8 +118,21 @@ export const SELECTOR_FIELDS: FieldTable = {
   closed_current: {
     unit: "A",
     meaning: "current of the transistor of a closed cell at the reference temperature",
-    variants: ["array-transistor"],
+    variants: ARRAY,
     default: practice("1 fA", "0.1 fA", "100 fA", "retention of a dynamic cell needs this"),
+  },
+  strap_cells: {
+    unit: "1",
+    meaning: "cells of a row between two contacts of its metal strap",
+    variants: ["array-diode"],
+    default: practice("8", "4", "16", "the resistance of the doped row asks for them"),
+  },
+  current_gain: {
+    unit: "1",
+    meaning: "collector current over base current; 0 is a diode",
+    shape: "signed",
+    variants: ["array-diode"],
+    default: chosen("0", "a diode"),
   },
   gate_voltage: {
     unit: "V",

@@ -1,4 +1,4 @@
-import { type FieldTable, typical } from "./field.ts";
+import { chosen, type FieldTable, typical } from "./field.ts";
 import { GEOMETRY_FIELDS } from "./geometry.ts";
 
 /**
@@ -147,6 +147,11 @@ export const SWITCH_FIELDS: FieldTable = {
     meaning: "pulses of one write, each with its verify read",
     symbol: "n_{v}",
     default: typical("1.5", "1", "4", "the mean of many writes"),
+  },
+  write_polarities: {
+    unit: "1",
+    meaning: "polarities of the pulses that write: 1 where set and reset have the same",
+    default: chosen("2", "most switches; phase change and fuses have 1"),
   },
   line_write_current: {
     unit: "A",

@@ -29,6 +29,8 @@ export interface Structure {
   readonly divided?: boolean;
   /** Circuits on the pitch of the lines are drawn by the rules of a memory process. */
   readonly memoryProcess?: boolean;
+  /** The selected row is pulled down and carries the current of its cells. */
+  readonly rowSinks?: boolean;
   /** Blocks are erased at a voltage of their own. */
   readonly erasedByBlock?: boolean;
   /** A row has a digit line too, whose current's field writes with that of a column. */

@@ -73,9 +73,9 @@ export const arrayTransistor = model({
     ),
     access_gate_load: formula(
       "F",
-      "thick_gate_capacitance * access_width",
-      "gate capacitance",
-      "cmosvlsi",
+      "thick_gate_capacitance * access_width * min(1, 2 * feature / thick_gate_length)",
+      "gate capacitance: the channel around the recess is as long as two half pitches",
+      "common practice",
     ),
     access_drain_load: formula(
       "F",

@@ -23,6 +23,17 @@ export const selectorDefaults = defaultsOf([
     "write current over the saturation current of the access transistor",
   ],
   [
+    "unipolar_drive_share",
+    "1",
+    0.85,
+    0.7,
+    1,
+    "common practice",
+    "memory",
+    "the same where all pulses have one polarity: the source stays at ground, so that only drain " +
+      "voltage is left over",
+  ],
+  [
     "active_spacing_ratio",
     "1",
     1,
@@ -95,6 +106,16 @@ export const selectorDefaults = defaultsOf([
     "common practice",
     "memory",
     "enclosure of a magnetic element by the lines that write it over the metal half pitch",
+  ],
+  [
+    "junction_area_capacitance",
+    "F/m^2",
+    2e-3,
+    1e-3,
+    5e-3,
+    "common practice",
+    "memory",
+    "capacitance per area of a junction that is biased backwards",
   ],
   [
     "selector_overdrive",

@@ -119,9 +119,15 @@ export const accessTransistor = model({
       "write current of the worst junction",
       "this project",
     ),
+    write_drive_share: formula(
+      "1",
+      "write_polarities > 1.5 ? access_drive_share : unipolar_drive_share",
+      "write current over the saturation current of the access transistor",
+      "common practice",
+    ),
     access_wanted_width: formula(
       "m",
-      "max(access_least_width, worst_write_current / (access_drive_share * worst_drive_share " +
+      "max(access_least_width, worst_write_current / (write_drive_share * worst_drive_share " +
         "* access_write_on_current))",
       "width that the write current of the worst junction asks for at the worst corner",
     ),
@@ -150,8 +156,8 @@ export const accessTransistor = model({
     ),
     line_room: formula(
       "m",
-      "2 * feature * (1 + source_lines_per_cell)",
-      "room for bit line and source line beside each other",
+      "2 * feature * (1 + (write_polarities > 1.5 ? source_lines_per_cell : 0))",
+      "room for bit line and source line beside each other: one polarity needs no line of its own",
       "common practice",
     ),
     landing_pitch: formula(

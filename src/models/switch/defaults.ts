@@ -23,6 +23,16 @@ export const switchDefaults = defaultsOf([
     "mean number of program-and-verify pulses of a two-level write",
   ],
   [
+    "write_polarities",
+    "1",
+    2,
+    2,
+    2,
+    "common practice",
+    "default",
+    "polarities of the pulses that write: 1 where set and reset have the same",
+  ],
+  [
     "pulses_per_level",
     "1",
     1.5,

@@ -167,6 +167,27 @@ test("leakage and refresh rise with temperature, non-volatile cells need neither
   }
 });
 
+test("a cell over a junction in silicon by hand: its diode, its row's current, its straps", () => {
+  const got = plain("resistive-array-diode", "cmos-65", { feature: 90e-9, column_resistance: 0 });
+  // 4 squares of 90 nm, and an eighth of a column for each strap of 8 cells.
+  expect(got["cell_area"]! / (4 * 90e-9 ** 2 * 1.125)).toBeCloseTo(1, 12);
+  // 100 uA: 60 mV x ln(1e8 + 1) and 1 kohm in series.
+  expect(got["access_drop"]!).toBeCloseTo(0.06 * Math.log(1e8 + 1) + 0.1, 12);
+  expect(got["write_voltage"]!).toBeCloseTo(1.2 + 0.06 * Math.log(1e8 + 1) + 0.1, 12);
+  expect(got["row_sink_current"]!).toBeCloseTo(100e-6, 15);
+  const bipolar = plain("resistive-array-diode", "cmos-65", { selector_current_gain: 3 });
+  expect(bipolar["row_sink_current"]!).toBeCloseTo(25e-6, 15);
+});
+
+test("one polarity of writes leaves the source at ground: less width, no source line per column", () => {
+  const [two, one] = [2, 1].map((write_polarities) =>
+    plain("resistive-transistor", "cmos-65", { write_polarities }),
+  );
+  // 0.85 of the saturation current instead of half of it.
+  expect(two!["access_wanted_width"]! / one!["access_wanted_width"]!).toBeCloseTo(0.85 / 0.5, 12);
+  expect(one!["line_room"]! / two!["line_room"]!).toBeCloseTo(1 / 2, 12);
+});
+
 test("a one-transistor resistive cell at 65 nm by hand", () => {
   const got = plain("resistive-transistor");
   // reset: min(1.2 V / 6 kohm, 100 uA) = 100 uA; 130 uA of the worst junction at 0.5 x 0.75 of 1000 A/m

@@ -76,6 +76,14 @@ export const STRUCTURES: readonly (readonly [string, Structure])[] = [
       memoryProcess: true,
     },
   ],
+  [
+    "cells over junctions in silicon, lines divided",
+    { ...RESISTIVE, divided: true, memoryProcess: true, rowSinks: true },
+  ],
+  [
+    "cells over junctions in silicon, whole lines",
+    { ...RESISTIVE, memoryProcess: true, rowSinks: true },
+  ],
   ["floating gates, erased by block", { ...RESISTIVE, erasedByBlock: true, die: true }],
   [
     "field-written cells",

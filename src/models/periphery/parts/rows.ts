@@ -3,13 +3,13 @@
 import type { PartUse, Structure } from "../structure.ts";
 import { lineDriverFor } from "../tile/bias.ts";
 import { decoder } from "../tile/decoder.ts";
-import { localRowDriver, mainRowDriver } from "../tile/divided.ts";
+import { localRowDriver, mainRowDriver, sinkingRowDriver } from "../tile/divided.ts";
 import { digitLineSwitch } from "../tile/field.ts";
 import { raisedRowDriver, rowDriver } from "../tile/rows.ts";
 
 /** Decoder and drivers of the rows. */
 export function rowParts(structure: Structure): PartUse[] {
-  const own = structure.divided ? dividedRows : [rowDecoder, driver(structure)];
+  const own = structure.divided ? dividedRows(structure) : [rowDecoder, driver(structure)];
   return [...own, ...(structure.fieldWritten ? [digitLines] : [])];
 }
 
@@ -47,7 +47,7 @@ const SHARED_ROW = {
   onWritePath: true,
 } as const;
 
-const dividedRows: readonly PartUse[] = [
+const dividedRows = ({ rowSinks }: Structure): readonly PartUse[] => [
   {
     ...rowDecoder,
     bind: { decoder_outputs: "main_rows", decoder_span: "column_length" },
@@ -65,7 +65,7 @@ const dividedRows: readonly PartUse[] = [
   {
     name: "row drivers",
     prefix: "row_driver_",
-    sheet: localRowDriver,
+    sheet: rowSinks ? sinkingRowDriver : localRowDriver,
     level: "tile",
     // The select lines of a tile are driven by as many again as rows of one main line.
     count: "driven_rows + rows_per_main_line",
@@ -76,7 +76,7 @@ const dividedRows: readonly PartUse[] = [
   },
 ];
 
-function driver({ bias, writeSupply, rowSupply = writeSupply }: Structure): PartUse {
+function driver({ bias, rowSinks, writeSupply, rowSupply = writeSupply }: Structure): PartUse {
   const raised = rowSupply !== "core";
   const common = {
     name: "row drivers",
@@ -88,6 +88,7 @@ function driver({ bias, writeSupply, rowSupply = writeSupply }: Structure): Part
     onReadPath: true,
     onWritePath: true,
   } as const;
+  if (rowSinks) return { ...common, sheet: sinkingRowDriver };
   if (bias === undefined) return { ...common, sheet: raised ? raisedRowDriver : rowDriver };
   return {
     ...common,

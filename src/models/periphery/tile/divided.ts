@@ -36,63 +36,80 @@ export const dividedLines = part({
   },
 });
 
+const PULL =
+  "max(thick_gate_length, row_capacitance / (local_drive_effort * thick_gate_capacitance))";
+
 /** The driver of one row in one tile, which a main line and a select line open. */
-export const localRowDriver = part({
-  name: "local_row_driver",
-  title: "Local row driver",
-  about:
-    "Three thick-oxide devices: one pulls the row up to its select line, one pulls it down, a small " +
-    "one holds it there while the select line rests. At the pitch of the rows they are as small as " +
-    "a row that rises in a nanosecond or two allows.",
-  formulas: {
-    transistors: given("3", "1", "transistors of one local row driver", "dic"),
-    pull_width: given(
-      "max(thick_gate_length, row_capacitance / (local_drive_effort * thick_gate_capacitance))",
-      "m",
-      "width of the device that pulls up",
-      "logical-effort",
-    ),
-    width: given(
-      "pull_width * (1 + p_to_n_current) + thick_gate_length",
-      "m",
-      "device widths of one local row driver: n-type devices pull down as fast",
-    ),
-    load: given(
-      "pull_width * (1 + p_to_n_current) * thick_gate_capacitance",
-      "F",
-      "load on the main row line",
-    ),
-    area: given(
-      layoutArea("width", "transistors", "thick_device_area_per_width", "wide_layout_share"),
-      "m^2",
-      "area of one local row driver",
-    ),
-    leakage: given(
-      "width / 2 * thick_leakage_power_per_width",
-      "W",
-      "leakage of one local row driver: one of its two wide devices has a voltage across it",
-    ),
-    read_energy: given(
-      "width * (thick_gate_capacitance + drain_capacitance) * max(supply, row_swing) ^ 2",
-      "J",
-      "energy of the driver's own capacitance, at the level of a read",
-      "dic",
-    ),
-    write_energy: given(
-      "width * (thick_gate_capacitance + drain_capacitance) * max(supply, write_row_swing) ^ 2",
-      "J",
-      "energy of the driver's own capacitance, at the level of a write",
-      "dic",
-    ),
-    delay: given(
-      "log(2) * thick_unit_resistance / (p_to_n_current * pull_width) * (row_capacitance + " +
-        "2 * pull_width * drain_capacitance)",
-      "s",
-      "delay of the row, its own resistance left out",
-      "cmosvlsi",
-    ),
-  },
-});
+const localDriver = (sinks: boolean) =>
+  part({
+    name: sinks ? "sinking_row_driver" : "local_row_driver",
+    title: sinks ? "Local row driver that carries its cells' current" : "Local row driver",
+    about:
+      (sinks
+        ? "The device that pulls a selected row down carries the current of the cells that are written " +
+          "on it, at the drop that one switch of the write path may have. "
+        : "") +
+      "Three thick-oxide devices: one pulls the row up to its select line, one pulls it down, a small " +
+      "one holds it there while the select line rests. At the pitch of the rows they are as small as " +
+      "a row that rises in a nanosecond or two allows.",
+    formulas: {
+      transistors: given("3", "1", "transistors of one local row driver", "dic"),
+      pull_width: given(PULL, "m", "width of the device that pulls up", "logical-effort"),
+      sink_width: given(
+        sinks
+          ? "max(pull_width * p_to_n_current, thick_unit_linear_resistance * row_sink_current * " +
+              "row_cells_written / (drop_share * max(supply, write_voltage)))"
+          : "pull_width * p_to_n_current",
+        "m",
+        sinks
+          ? "width of the device that pulls down and carries the current"
+          : "width of the device that pulls down as fast",
+        "dic",
+      ),
+      width: given(
+        "pull_width + sink_width + thick_gate_length",
+        "m",
+        "device widths of one local row driver",
+      ),
+      load: given(
+        "(pull_width + sink_width) * thick_gate_capacitance",
+        "F",
+        "load on the main row line",
+      ),
+      area: given(
+        layoutArea("width", "transistors", "thick_device_area_per_width", "wide_layout_share"),
+        "m^2",
+        "area of one local row driver",
+      ),
+      leakage: given(
+        "width / 2 * thick_leakage_power_per_width",
+        "W",
+        "leakage of one local row driver: one of its two wide devices has a voltage across it",
+      ),
+      read_energy: given(
+        "width * (thick_gate_capacitance + drain_capacitance) * max(supply, row_swing) ^ 2",
+        "J",
+        "energy of the driver's own capacitance, at the level of a read",
+        "dic",
+      ),
+      write_energy: given(
+        "width * (thick_gate_capacitance + drain_capacitance) * max(supply, write_row_swing) ^ 2",
+        "J",
+        "energy of the driver's own capacitance, at the level of a write",
+        "dic",
+      ),
+      delay: given(
+        "log(2) * thick_unit_resistance / (p_to_n_current * pull_width) * (row_capacitance + " +
+          "2 * pull_width * drain_capacitance)",
+        "s",
+        "delay of the row, its own resistance left out",
+        "cmosvlsi",
+      ),
+    },
+  });
+
+export const localRowDriver = localDriver(false);
+export const sinkingRowDriver = localDriver(true);
 
 /** The driver of a main row line. */
 export const mainRowDriver = part({

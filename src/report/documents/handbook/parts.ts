@@ -44,6 +44,7 @@ const WORDS = {
   erasedByBlock: "erased by block",
   pulsed: "written by verified pulses",
   fieldWritten: "written by the field of two wires",
+  rowSinks: "rows carry the cells' current",
   memoryProcess: "made in a memory process",
 } as const;
 
