@@ -2,7 +2,7 @@ import type { ModelErrors } from "../../catalogue/index.ts";
 import type { Compared, ComparedChip } from "./compare.ts";
 import type { FitSpread } from "./fit.ts";
 import type { Change } from "./history.ts";
-import type { EvidencePlan } from "./plan.ts";
+import { COMPARED_QUANTITIES, type EvidencePlan } from "./plan.ts";
 import {
   type Coverage,
   heldByOthers,
@@ -55,9 +55,11 @@ export function evidenceOf(
 
 /** A figure that is far off needs a reason, and a reason stands where the figure is far off alone. */
 function unexplained({ chip, quantity, ratio, why }: Compared): string[] {
-  if (isOff(ratio) && why === undefined) return [`${chip}: ${quantity} is off and says not why`];
+  const what = `${chip}: its ${COMPARED_QUANTITIES[quantity].label}`;
+  if (isOff(ratio) && why === undefined)
+    return [`${what} is off by more than ${OFF} and nothing says why`];
   if (!isOff(ratio) && why !== undefined) {
-    return [`${chip}: ${quantity} is within a factor of ${OFF}, yet says why it is off`];
+    return [`${what} is within a factor of ${OFF}, yet the plan says why it is off`];
   }
   return [];
 }

@@ -131,9 +131,14 @@ export function changeSince(snapshot: Snapshot, rows: readonly Compared[]): Chan
         before: before.ratio,
         now: ratio,
       })),
-    gone: ratios.map(key).filter((one) => !there.has(one)),
-    come: rows.map(key).filter((one) => !past.has(one)),
+    gone: ratios.filter((one) => !there.has(key(one))).map(words),
+    come: rows.filter((one) => !past.has(key(one))).map(words),
   };
+}
+
+function words({ chip, quantity }: { chip: string; quantity: string }): string {
+  const label = COMPARED_QUANTITIES[quantity as ComparedQuantity]?.label ?? quantity;
+  return `${chip} (${label})`;
 }
 
 type Ratio = Pick<PastRatio, "ratio" | "recalled" | "kind">;
