@@ -54,6 +54,7 @@ export const GIVEN: Readonly<Record<string, number>> = {
   route_wire_capacitance_per_length: 0.1945e-9,
   line_write_current: 6e-3,
   read_energy: 1e-11,
+  write_energy: 1e-11,
   column_series_resistance: 2e3,
   row_sink_current: 100e-6,
   access_drive_share: 0.5,

@@ -117,6 +117,16 @@ export const DIE: readonly DefaultRow[] = [
     "share of the supply by which an access may pull it down before the regulator answers",
   ],
   [
+    "supply_response",
+    "s",
+    20e-9,
+    5e-9,
+    50e-9,
+    "common practice",
+    "memory",
+    "time until the regulator of an internal supply answers",
+  ],
+  [
     "die_rail_share",
     "1",
     0.06,

@@ -92,28 +92,27 @@ export const dieTest = part({
   },
 });
 
-/** References, regulators and the capacitors that hold the supply up during an access. */
+/** References, regulators and the capacitors that hold the supply up until they answer. */
 export const dieSupplies = part({
   name: "die_supplies",
   title: "Internal supplies",
   about:
-    "Regulators for the mean current of an access, and capacitors (thick-oxide gates) for its " +
-    "charge at the stated droop. What pumps and write regulators need is counted with them.",
+    "Regulators for the mean current of reads or writes, whichever is larger, and capacitors " +
+    "(thick-oxide gates) that carry it until the regulators answer, at the stated droop.",
   inputs: {
-    access_energy: { unit: "J", meaning: "energy of one read of the whole" },
+    whole_read_energy: { unit: "J", meaning: "energy of one read of the whole" },
+    whole_write_energy: { unit: "J", meaning: "energy of one write of the whole" },
     pads_read_energy: { unit: "J", meaning: "energy of one read at the pads" },
-    access_cycle: { unit: "s", meaning: "until the same tile can be read again" },
+    read_cycle: { unit: "s", meaning: "until the same tile can be read again" },
+    write_latency: { unit: "s", meaning: "time of one write" },
   },
   formulas: {
-    inner_energy: given(
-      "max(0, access_energy - pads_read_energy)",
-      "J",
-      "energy of one read from the internal supplies",
-    ),
     active_current: given(
-      "access_energy / (supply * access_cycle)",
+      "max((whole_read_energy - pads_read_energy) / read_cycle, whole_write_energy / " +
+        "write_latency) / supply",
       "A",
-      "mean current of an access",
+      "mean current of an access from the internal supplies",
+      "dic",
     ),
     pass_width: given(
       "thick_unit_linear_resistance / p_to_n_current * active_current / regulator_drop",
@@ -122,9 +121,9 @@ export const dieSupplies = part({
       "dic",
     ),
     capacitance: given(
-      "inner_energy / (supply_droop * supply ^ 2)",
+      "active_current * supply_response / (supply_droop * supply)",
       "F",
-      "capacitance that holds the supply during an access",
+      "capacitance that holds the supply until the regulator answers",
       "dic",
     ),
     transistors: given(

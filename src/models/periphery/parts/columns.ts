@@ -12,6 +12,7 @@ import {
 } from "../tile/columns.ts";
 import { decoder } from "../tile/decoder.ts";
 import { globalColumnByCurrent, globalDataLine } from "../tile/divided.ts";
+import { bitLineReturn } from "../tile/field.ts";
 import { outputMultiplexer } from "../tile/output-multiplexer.ts";
 import { chargeSenseAmplifier } from "../tile/sense-charge.ts";
 import {
@@ -38,6 +39,7 @@ export function columnParts(structure: Structure): PartUse[] {
     ...(structure.reference ? [referencePart] : []),
     write(structure),
     ...(spares ? [steering] : []),
+    ...(structure.fieldWritten ? [bitLineReturns] : []),
   ];
   if (!structure.divided) return parts;
   const shared = new Set(sharedAlongColumn(structure));
@@ -83,6 +85,17 @@ const eachPort = { level: "tile", count: "data_ports" } as const;
 const all = { activeRead: "sense_amplifiers", activeWrite: "sense_amplifiers" } as const;
 const bothPaths = { onReadPath: true, onWritePath: true } as const;
 const neitherPath = { onReadPath: false, onWritePath: false } as const;
+
+const bitLineReturns: PartUse = {
+  name: "bit line returns",
+  prefix: "bit_line_return_",
+  sheet: bitLineReturn,
+  level: "tile",
+  count: "driven_columns",
+  activeRead: "0",
+  activeWrite: "row_cells_written * groups",
+  ...neitherPath,
+};
 
 function multiplexer({ writeSupply, amplifierPerColumn, fieldWritten }: Structure): PartUse[] {
   const raised = writeSupply !== "core";

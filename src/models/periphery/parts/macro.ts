@@ -92,7 +92,7 @@ const dieParts: readonly PartUse[] = [
   one("die test", dieTest, "none"),
   {
     ...one("die supplies", dieSupplies, "none"),
-    bind: { access_energy: "read_energy", access_cycle: "read_cycle" },
+    bind: { whole_read_energy: "read_energy", whole_write_energy: "write_energy" },
   },
   one("die rails", dieRails, "none"),
   one("die edges", dieEdges, "none"),

@@ -18,9 +18,9 @@ const digitLines: PartUse = {
   prefix: "row_digit_line_",
   sheet: digitLineSwitch,
   level: "tile",
-  count: "decoded_rows",
+  count: "2 * decoded_rows",
   activeRead: "0",
-  activeWrite: "1",
+  activeWrite: "2",
   onReadPath: false,
   onWritePath: false,
 };

@@ -1,40 +1,55 @@
-/** Digit lines: the wires along the rows whose field writes together with that of a column. */
+/** Lines whose field writes: digit lines along the rows, bit lines along the columns. */
 import { given, part } from "../define.ts";
 import { chain } from "../effort.ts";
 import { layoutArea } from "./layout.ts";
 
-/** The switch of one digit line. */
-export const digitLineSwitch = part({
-  name: "digit_line_switch",
-  title: "Digit line switch",
-  about:
-    "One wide device for each row, in saturation at a share of its current, opens the digit line " +
-    "to the current that a write sends along it; the source of that current is the write " +
-    "supply. A chain of inverters drives its gate.",
-  formulas: {
-    switch_width: given(
-      "line_write_current / (access_drive_share * nmos_on_current)",
-      "m",
-      "width of the switch",
-      "common practice",
-    ),
-    ...chain({ name: "chain", load: "gate_capacitance * switch_width" }),
-    transistors: given("1 + 2 * chain_stages", "1", "transistors of one switch and its chain"),
-    width: given("switch_width + chain_width", "m", "device widths of one switch and its chain"),
-    area: given(
-      layoutArea("width", "transistors", "device_area_per_width", "wide_layout_share"),
-      "m^2",
-      "area of one switch and its chain",
-    ),
-    leakage: given("width / 2 * leakage_power_per_width", "W", "leakage of one switch"),
-    read_energy: given("0", "J", "idle in a read"),
-    write_energy: given(
-      "supply * line_write_current * write_time + width * (gate_capacitance + " +
-        "drain_capacitance) * supply ^ 2",
-      "J",
-      "energy of the digit line's current, and of the switch itself",
-      "dic",
-    ),
-    delay: given("chain_delay", "s", "delay until the switch is open", "logical-effort"),
-  },
-});
+/** A switch at an end of a line that makes a field. @param line whether its part counts the line's current */
+const fieldSwitch = (line: boolean) =>
+  part({
+    name: line ? "digit_line_switch" : "bit_line_return",
+    title: line ? "Digit line switch" : "Bit line return",
+    about:
+      (line
+        ? "A digit line has a switch at each of its ends: one to the source of the write current, " +
+          "one to its return. "
+        : "The far end of a bit line has a switch to the return of the write current; at the near end " +
+          "stand its write switches. ") +
+      "One wide device, in saturation at a share of its current, with a chain of inverters that " +
+      "drives its gate.",
+    formulas: {
+      switch_width: given(
+        "line_write_current / (access_drive_share * nmos_on_current)",
+        "m",
+        "width of the switch",
+        "common practice",
+      ),
+      ...chain({ name: "chain", load: "gate_capacitance * switch_width" }),
+      transistors: given("1 + 2 * chain_stages", "1", "transistors of one switch and its chain"),
+      width: given("switch_width + chain_width", "m", "device widths of one switch and its chain"),
+      area: given(
+        layoutArea("width", "transistors", "device_area_per_width", "wide_layout_share"),
+        "m^2",
+        "area of one switch and its chain",
+      ),
+      leakage: given("width / 2 * leakage_power_per_width", "W", "leakage of one switch"),
+      read_energy: given("0", "J", "idle in a read"),
+      own_energy: given(
+        "width * (gate_capacitance + drain_capacitance) * supply ^ 2",
+        "J",
+        "energy of the switch itself",
+        "dic",
+      ),
+      write_energy: given(
+        line ? "supply * line_write_current * write_time / 2 + own_energy" : "own_energy",
+        "J",
+        line
+          ? "energy of the digit line's current, half of it at each end, and of the switch"
+          : "energy of the switch; that of the bit line's current is counted with the cells",
+        "dic",
+      ),
+      delay: given("chain_delay", "s", "delay until the switch is open", "logical-effort"),
+    },
+  });
+
+export const digitLineSwitch = fieldSwitch(true);
+export const bitLineReturn = fieldSwitch(false);
