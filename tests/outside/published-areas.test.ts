@@ -81,7 +81,7 @@ const ROWS: readonly Row[] = [
     chip: "mram-200nm-2mb",
     of: "chip",
     technology: "cmos-180",
-    keys: { cell: FIELD, capacity: "2 Mib", word: "16 bit" },
+    keys: { cell: MAGNETIC, capacity: "2 Mib", word: "16 bit" },
   },
   {
     chip: "mram-180nm-16mb",
