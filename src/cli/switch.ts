@@ -8,12 +8,15 @@ import { writeFileWhole } from "../io/write.ts";
 import { fittable, type Specimen } from "../models/switch/fit-parameters.ts";
 import { type Circuit, DIRECT } from "../models/switch/geometry.ts";
 import { readQuantity } from "../quantities/quantity.ts";
-import { switchData, switchDocument, switchPart } from "../report/documents/switch.ts";
+import type { Document } from "../report/document/document.ts";
+import { switchData, switchDocument } from "../report/documents/switch.ts";
 import { fitData, fitDocument } from "../report/documents/switch-fit.ts";
+import { levelsData, levelsDocument } from "../report/documents/switch-levels.ts";
 import { fitMeasured } from "../studies/switch/fit.ts";
+import { studyLevels } from "../studies/switch/levels.ts";
 import type { LoopDrive } from "../studies/switch/loop.ts";
 import { readMeasured } from "../studies/switch/measured.ts";
-import { geometryOf, studySwitch } from "../studies/switch/switch.ts";
+import { geometryOf, levelsSwitchOf, studySwitch } from "../studies/switch/switch.ts";
 import type { SwitchArguments } from "./commands/switch.ts";
 import { emit } from "./output.ts";
 import { fileName } from "./stdin.ts";
@@ -26,14 +29,14 @@ export async function switchAndPrint(options: SwitchArguments): Promise<void> {
     const geometry = geometryOf(resolved, temperature);
     return fitAndPrint(options, { geometry, circuit: circuitOf(options) });
   }
+  if (options.levels !== undefined) return levelsAndPrint(options, resolved, temperature);
   const temperatures = options.temperatures
     ?.split(",")
     .map((one) => optionQuantity("temperatures", one.trim(), "K"));
   const study = studySwitch(resolved, { temperature, temperatures, drive: drivenBy(options) });
-  const { part } = options;
   await emit(
     {
-      document: () => (part === undefined ? switchDocument(study) : switchPart(study, part)),
+      document: () => partOf(switchDocument(study), options.part),
       data: () => switchData(study),
     },
     options,
@@ -71,7 +74,13 @@ function circuitOf(options: SwitchArguments): Circuit {
   return { series_resistance: series, current_limit: limit };
 }
 
-type QuantityOption = "amplitude" | "period" | "width" | "series-resistance" | "current-limit";
+type QuantityOption =
+  | "amplitude"
+  | "period"
+  | "width"
+  | "series-resistance"
+  | "current-limit"
+  | "read-time";
 
 function stated(options: SwitchArguments, name: QuantityOption, unit: string): number | undefined {
   const text = options[name];
@@ -96,7 +105,60 @@ async function fitAndPrint(options: SwitchArguments, start: Specimen): Promise<v
   const settings = { refits: options.refits, seed: options.seed };
   const measured = readMeasured(text, file);
   const fitted = fitMeasured(measured, start, free && fittable(free), settings);
-  await emit({ document: () => fitDocument(fitted), data: () => fitData(fitted) }, options);
+  await emit(
+    { document: () => partOf(fitDocument(fitted), options.part), data: () => fitData(fitted) },
+    options,
+  );
+}
+
+/** Prints the levels of a switch, and draws them where that is asked for. */
+async function levelsAndPrint(
+  options: SwitchArguments,
+  resolved: Resolved,
+  temperature: number,
+): Promise<void> {
+  const { levels, spacing, window, approach, train, steps, writes, seed } = options;
+  const study = studyLevels(levelsSwitchOf(resolved, temperature), {
+    levels: levels!,
+    spacing,
+    window,
+    approach,
+    train,
+    steps,
+    writes,
+    seed,
+    mostPulses: options["most-pulses"],
+    readNoise: options["read-noise"],
+    amplitude: stated(options, "amplitude", "V"),
+    width: stated(options, "width", "s"),
+    readTime: stated(options, "read-time", "s"),
+    circuit: circuitOf(options),
+  });
+  await emit(
+    {
+      document: () => partOf(levelsDocument(study), options.part),
+      data: () => levelsData(study),
+    },
+    options,
+  );
+  if (options.chart === undefined) return;
+  const { drawLevels } = await import("../report/charts/switch-levels.ts");
+  const title = `Levels of ${study.title}`;
+  const chart = drawLevels({ title, levels: study.levels });
+  await writeFileWhole(options.chart, chart, { force: options.force });
+}
+
+/** One table of a document alone, for a text of comma-separated values. */
+function partOf(document: Document, part: string | undefined): Document {
+  if (part === undefined) return document;
+  const tables = document.blocks.filter((one) => one.kind === "table");
+  const blocks = tables.filter(({ name }) => name === part);
+  if (blocks.length > 0) return { ...document, blocks };
+  return refuse({
+    code: "unknown-word",
+    what: `there is no table \`${part}\` here`,
+    expected: tables.map(({ name }) => name).join(", "),
+  });
 }
 
 /** The switch of a file of its own, or that of a design of a study. */

@@ -1,7 +1,24 @@
 import type { CommandModule } from "yargs";
+import {
+  APPROACHES,
+  type Approach,
+  LEVEL_SPACINGS,
+  type LevelSpacing,
+  PULSE_TRAINS,
+  type PulseTrain,
+} from "../../models/switch/levels.ts";
 import { type CommonArguments, OUTPUT, type OutputArguments, STUDY } from "../options.ts";
 
-const PARTS = ["boundary", "switching_times", "temperatures", "loop"] as const;
+const PARTS = [
+  "boundary",
+  "switching_times",
+  "temperatures",
+  "loop",
+  "fitted",
+  "points",
+  "levels",
+  "level_costs",
+] as const;
 const DRIVES = ["triangle", "sine", "pulse"] as const;
 
 export interface SwitchArguments extends CommonArguments, OutputArguments {
@@ -22,6 +39,16 @@ export interface SwitchArguments extends CommonArguments, OutputArguments {
   readonly refits: number;
   readonly seed: number;
   readonly temperatures?: string | undefined;
+  readonly levels?: number | undefined;
+  readonly spacing?: LevelSpacing | undefined;
+  readonly window?: number | undefined;
+  readonly approach?: Approach | undefined;
+  readonly train?: PulseTrain | undefined;
+  readonly steps?: number | undefined;
+  readonly "most-pulses"?: number | undefined;
+  readonly "read-time"?: string | undefined;
+  readonly "read-noise"?: number | undefined;
+  readonly writes?: number | undefined;
 }
 
 export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
@@ -106,6 +133,53 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
           requiresArg: true,
           describe: 'Temperatures of the table of times, as "-40 degC, 85 degC"',
         },
+        levels: {
+          type: "number",
+          requiresArg: true,
+          describe: "Write so many levels by program and verify, simulated",
+        },
+        spacing: {
+          choices: LEVEL_SPACINGS,
+          describe: "Levels even in ln of the resistance, or in current (default: resistance)",
+        },
+        window: {
+          type: "number",
+          requiresArg: true,
+          describe: "Share of the levels' distance that a window takes (default: 0.5)",
+        },
+        approach: {
+          choices: APPROACHES,
+          describe: "Pulses that lead to a level (default: reset; a set runs away)",
+        },
+        train: {
+          choices: PULSE_TRAINS,
+          describe: "What grows from pulse to pulse (default: voltage)",
+        },
+        steps: {
+          type: "number",
+          requiresArg: true,
+          describe: "Pulses of a train before it starts over (default: 60)",
+        },
+        "most-pulses": {
+          type: "number",
+          requiresArg: true,
+          describe: "Pulses after which a write gives up (default: 200)",
+        },
+        "read-time": {
+          type: "string",
+          requiresArg: true,
+          describe: "Time of a verify read (default: 10 ns)",
+        },
+        "read-noise": {
+          type: "number",
+          requiresArg: true,
+          describe: "Standard deviation of ln R from read to read (default: 0.01)",
+        },
+        writes: {
+          type: "number",
+          requiresArg: true,
+          describe: "Simulated writes of each level (default: 200)",
+        },
         seed: {
           type: "number",
           requiresArg: true,
@@ -121,6 +195,7 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
       .example('tenfold switch my-switch.yaml --current-limit "50 uA"', "with a limited source")
       .example("tenfold switch my-switch.yaml --chart times.svg", "with a picture")
       .example("tenfold switch my-switch.yaml --fit times.csv", "fitted, with intervals")
+      .example("tenfold switch my-switch.yaml --levels 4", "pulses, sigma, energy of each level")
       .example("tenfold switch memory.yaml --design hybrid", "the switch of a design"),
   handler: async (options) => {
     const { switchAndPrint } = await import("../switch.ts");

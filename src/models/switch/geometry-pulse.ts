@@ -18,8 +18,10 @@ export interface Pulsed {
   readonly switchEnergy: number;
 }
 
-/** Far below the spread of any switch, and fine enough for the differences of a fit. */
+/** Fine enough for the differences of a fit. */
 const RELATIVE = 1e-8;
+/** Far below the spread of any switch from pulse to pulse. */
+const PULSE_RELATIVE = 1e-6;
 /** Energy [J] below which nothing is resolved: far below kT. */
 const NEGLIGIBLE = 1e-24;
 
@@ -54,7 +56,7 @@ export function pulse(
     [start, 0, 0],
     0,
     width,
-    settings(g, width, [0, NEGLIGIBLE, NEGLIGIBLE]),
+    settings(g, width, PULSE_RELATIVE, [0, NEGLIGIBLE, NEGLIGIBLE]),
   );
   return held(inside(g, moved.y[0]!), [moved.y[1]!, moved.y[2]!], width - moved.t);
 }
@@ -86,15 +88,20 @@ export function gapAfterRamp(
     [start],
     0,
     time,
-    settings(g, time, [0]),
+    settings(g, time, RELATIVE, [0]),
   );
   return inside(g, moved.y[0]!);
 }
 
 /** The integration ends where the gap meets an end: from there it is held. */
-function settings(g: SwitchGeometry, time: number, absolute: readonly number[]): OdeOptions {
+function settings(
+  g: SwitchGeometry,
+  time: number,
+  relative: number,
+  absolute: readonly number[],
+): OdeOptions {
   return {
-    relative: RELATIVE,
+    relative,
     absolute,
     firstStep: time / 8,
     event: (_t, y) => Math.min(y[0]! - g.least_gap, g.most_gap - y[0]!),

@@ -1,5 +1,5 @@
 /** How the spread of gap and area of a switch becomes a spread of its resistance. */
-import { log, sqrt } from "../../numerics/special/elementary.ts";
+import { exp, log, sqrt } from "../../numerics/special/elementary.ts";
 import { resistanceAt, type SwitchGeometry } from "./geometry.ts";
 
 export interface GeometrySpread {
@@ -23,4 +23,22 @@ export function resistanceSpread(
   const down = resistanceAt(g, gap - step, readVoltage);
   const slope = log(up / down) / (2 * step);
   return sqrt(slope * slope * spread.gap * spread.gap + spread.area * spread.area);
+}
+
+/** A device's gap is never drawn below this share of the nominal thinnest one. */
+const THINNEST = 0.2;
+
+/**
+ * The switch with its gaps moved by a length [m] and the logarithm of its area by a number: what
+ * one device deviates from the next. The film is as much thicker as its gap.
+ */
+export function withDeviations(g: SwitchGeometry, gap: number, area: number): SwitchGeometry {
+  const shift = Math.max(gap, (THINNEST - 1) * g.least_gap);
+  return {
+    ...g,
+    least_gap: g.least_gap + shift,
+    most_gap: g.most_gap + shift,
+    film_thickness: g.film_thickness + shift,
+    electrode_area: g.electrode_area * exp(area),
+  };
 }

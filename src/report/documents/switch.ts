@@ -28,15 +28,6 @@ function column(unit: string, values: readonly number[]): Cell[] {
 
 const volts = (value: number): string => `${Number(value.toPrecision(3))} V`;
 
-/** The tables, by the names that `--part` knows. */
-export type SwitchPart = "boundary" | "switching_times" | "temperatures" | "loop";
-
-/** One table alone, for a text of comma-separated values. */
-export function switchPart(study: SwitchStudy, part: SwitchPart): Document {
-  const { blocks, ...head } = switchDocument(study);
-  return { ...head, blocks: blocks.filter((one) => one.kind === "table" && one.name === part) };
-}
-
 /** The document of `tenfold switch`. */
 export function switchDocument(study: SwitchStudy): Document {
   const { boundary, times, temperatures, loop, geometry } = study;

@@ -14,6 +14,7 @@ import { GEOMETRY } from "../../models/switch/geometry-inputs.ts";
 import { writeTime } from "../../models/switch/geometry-way.ts";
 import { exp, log10 } from "../../numerics/special/elementary.ts";
 import { CONSTANTS } from "../../quantities/constants.ts";
+import type { LevelsSwitch } from "./levels-plan.ts";
 import { type Loop, type LoopDrive, sweptLoop } from "./loop.ts";
 
 /** Everything in SI. */
@@ -155,6 +156,22 @@ export function geometryOf({ parameters, name }: Resolved, temperature: number):
     key === "temperature" ? temperature : value(key),
   ]);
   return Object.fromEntries(figures) as unknown as SwitchGeometry;
+}
+
+/** What a simulation of levels reads of a switch; a spread that nobody gave is none. */
+export function levelsSwitchOf(resolved: Resolved, temperature: number): LevelsSwitch {
+  const { parameters, title } = resolved;
+  const at = (name: string) => parameters[name]!.value;
+  return {
+    title,
+    geometry: geometryOf(resolved, temperature),
+    readVoltage: at("read_voltage"),
+    setVoltage: at("set_voltage"),
+    resetVoltage: at("reset_voltage"),
+    cycleSpread: at("cycle_spread"),
+    gapSpread: parameters["gap_spread"]?.value ?? 0,
+    areaSpread: parameters["area_spread"]?.value ?? 0,
+  };
 }
 
 function boundaryOf(g: SwitchGeometry, readVoltage: number) {
