@@ -8,14 +8,17 @@ import {
   kolmogorovDistance,
   kolmogorovTail,
   type ModelOfUnitCube,
+  meanOf,
   normalQuantile,
   quantile,
   RandomStream,
   sensitivityIndices,
   sorted,
+  studentTailQuantile,
+  varianceOf,
 } from "../../../src/numerics/index.ts";
 import { LAWS } from "../../outside/reliability/sampling.ts";
-import { massDeviation } from "../../outside/reliability/supplement.ts";
+import { massDeviation, sumOfUniformsTail } from "../../outside/reliability/supplement.ts";
 
 /** A model of one point, as a model of columns. */
 function pointwise(f: (u: readonly number[]) => number): ModelOfUnitCube {
@@ -25,6 +28,43 @@ function pointwise(f: (u: readonly number[]) => number): ModelOfUnitCube {
 }
 
 const SEED = 20261125;
+
+/**
+ * Standard errors of the same estimators with as many independent draws: the deviation of what is
+ * averaged, linearised for the ratio to the variance, over the root of their number.
+ */
+function plainErrors(
+  model: ModelOfUnitCube,
+  parameters: number,
+  count: number,
+): { first: number[]; total: number[] } {
+  const draw = (what: string): Float64Array[] =>
+    Array.from({ length: parameters }, (_, k) => {
+      const stream = new RandomStream(SEED, `${what} ${k}`);
+      return Float64Array.from({ length: count }, (_, i) => stream.uniform(i));
+    });
+  const [a, b] = [draw("first set"), draw("second set")];
+  const run = (inputs: readonly Float64Array[]): Float64Array => {
+    const output = new Float64Array(count);
+    model(inputs, count, output);
+    return output;
+  };
+  const [ofA, ofB] = [run(a), run(b)];
+  const mean = (meanOf(ofA) + meanOf(ofB)) / 2;
+  const squares = ofA.map((f, i) => ((f - mean) ** 2 + (ofB[i]! - mean) ** 2) / 2);
+  const variance = meanOf(squares);
+  const error = (terms: Float64Array): number => {
+    const index = meanOf(terms) / variance;
+    return Math.sqrt(
+      varianceOf(terms.map((term, i) => (term - index * squares[i]!) / variance)) / count,
+    );
+  };
+  const mixed = a.map((_, k) => run(a.map((column, j) => (j === k ? b[j]! : column))));
+  return {
+    first: mixed.map((all) => error(all.map((f, i) => (ofB[i]! - mean) * (f - ofA[i]!)))),
+    total: mixed.map((all) => error(all.map((f, i) => (f - ofA[i]!) ** 2 / 2))),
+  };
+}
 
 describe("sensitivity indices", () => {
   const ishigami = pointwise((u) => {
@@ -45,13 +85,16 @@ describe("sensitivity indices", () => {
     total: [0.787144126659275, 0.24219819281823846, 0.034316910154082836, 0.010460387065239534],
   };
 
-  test("those of the Ishigami function lie in their 99.9 % intervals, which are narrow", () => {
+  test("those of the Ishigami function lie in their 99.9 % intervals, narrower than of plain draws", () => {
     const found = sensitivityIndices(ishigami, 3, { seed: SEED, confidence: 0.999 });
+    const plain = plainErrors(ishigami, 3, 16 * 1024);
+    // Student's t of 16 replicates: the factor that the intervals are made with.
+    const t = studentTailQuantile(0.0005, 15);
     for (const kind of ["first", "total"] as const) {
       found[kind].forEach((index, k) => {
         expect(index.low).toBeLessThanOrEqual(ISHIGAMI[kind][k]!);
         expect(index.high).toBeGreaterThanOrEqual(ISHIGAMI[kind][k]!);
-        expect(index.high - index.low).toBeLessThan(0.03);
+        expect(index.high - index.low).toBeLessThan(2 * t * plain[kind][k]!);
       });
     }
     expect(found.mean.low).toBeLessThanOrEqual(3.5);
@@ -69,8 +112,8 @@ describe("sensitivity indices", () => {
         expect(found[kind][k]!.high).toBeGreaterThanOrEqual(want);
       });
     }
-    expect(found.total[7]!.value).toBeGreaterThan(5e-5);
-    expect(found.total[7]!.value).toBeLessThan(2e-4);
+    // The smallest, 1.05e-4, is told from nothing at all.
+    expect(found.total[7]!.low).toBeGreaterThan(0);
   });
 
   test("95 % intervals hold the truth in about 95 % of 200 seeds", () => {
@@ -132,21 +175,34 @@ describe("propagation of distributions", () => {
   });
 
   test("four unequal rectangles: half-width 17.0, not the 19.9 of the normal law", () => {
-    // JCGM 101:2008, 9.2.4: exact 17.0158.
+    // JCGM 101:2008, 9.2.4: exact 17.0158 and 10.1489.
     const draw = (start: number, count: number, [out]: readonly Float64Array[]): void => {
       for (let i = 0; i < count; i++) {
         const x = [1, 1, 1, 10].map((s, k) => s * (2 * streams[k]!.uniform(start + i) - 1));
         out![i] = Math.sqrt(3) * x.reduce((a, b) => a + b);
       }
     };
-    const { outputs } = adaptiveMonteCarlo(draw, 1, { digits: 3, most: 400_000 });
+    const { outputs, draws } = adaptiveMonteCarlo(draw, 1, { digits: 3, most: 400_000 });
     const half = (outputs[0]!.interval.high - outputs[0]!.interval.low) / 2;
-    expect(Math.abs(half - 17.0158)).toBeLessThan(0.1);
-    expect(outputs[0]!.uncertainty).toBeCloseTo(10.149, 1);
+    const [exact, step] = [17.015814099866674, 1e-3];
+    const parts = [1, 1, 1, 10].map((u) => u * Math.sqrt(3));
+    const tail = (x: number) => sumOfUniformsTail(parts, x);
+    expect(tail(exact)).toBeCloseTo(0.025, 12);
+    const density = (tail(exact - step) - tail(exact + step)) / (2 * step);
+    // Half the difference of two order statistics: variance p (1 - 2 p) / (2 M f^2).
+    const error = Math.sqrt((0.025 * 0.95) / (2 * draws)) / density;
+    expect(Math.abs(half - exact)).toBeLessThan(5 * error);
+    // The answer of the normal law is far outside.
+    expect(19.891461950583093 - exact).toBeGreaterThan(100 * error);
+    // Of a deviation: u sqrt((kurtosis - 1) / (4 M)), the kurtosis by the fourth cumulants -6/5 s^4.
+    const kurtosis = 3 - (6 / 5) * ((3 + 1e4) / 103 ** 2);
+    const ofDeviation = Math.sqrt((103 * (kurtosis - 1)) / (4 * draws));
+    expect(Math.abs(outputs[0]!.uncertainty - Math.sqrt(103))).toBeLessThan(5 * ofDeviation);
   });
 
   test("a loss that cannot be negative has a shortest interval that starts near zero", () => {
-    // JCGM 101:2008, 9.4.2: x1 = 0, r = 0: mean 50e-6, interval 0 to 149.8e-6.
+    // JCGM 101:2008, 9.4.2: x1 = 0, r = 0: exponential of mean 50e-6, interval 0 to 149.8e-6.
+    const mean = 2 * 0.005 ** 2;
     const draw = (start: number, count: number, [out]: readonly Float64Array[]): void => {
       for (let i = 0; i < count; i++) {
         const a = normalQuantile(streams[0]!.uniform(start + i));
@@ -154,10 +210,18 @@ describe("propagation of distributions", () => {
         out![i] = 0.005 ** 2 * (a * a + b * b);
       }
     };
-    const { outputs } = adaptiveMonteCarlo(draw, 1, { interval: "shortest" });
-    expect(Math.abs(outputs[0]!.mean - 5e-5)).toBeLessThan(outputs[0]!.tolerance * 2);
-    expect(outputs[0]!.interval.low).toBeLessThan(1e-8);
-    expect(Math.abs(outputs[0]!.interval.high - 1.49786613677674e-4)).toBeLessThan(2e-6);
+    const options = { interval: "shortest", digits: 3, most: 400_000 } as const;
+    const { outputs, draws } = adaptiveMonteCarlo(draw, 1, options);
+    expect(Math.abs(outputs[0]!.mean - mean)).toBeLessThan((5 * mean) / Math.sqrt(draws));
+    // The density is 20 times less at the upper end: the interval starts at the n-th value with a
+    // probability below 5.5^-n, and 30 values take more than 30 + 5 sqrt(30) mean spacings but once
+    // in a million.
+    expect(outputs[0]!.interval.low).toBeLessThan((60 * mean) / draws);
+    const exact = mean * Math.log(20);
+    expect(exact).toBeCloseTo(1.49786613677674e-4, 15);
+    const error = Math.sqrt((0.95 * 0.05) / draws) / (0.05 / mean);
+    expect(Math.abs(outputs[0]!.interval.high - exact)).toBeLessThan(5 * error);
+    expect(5 * error).toBeLessThan(2e-6);
   });
 
   test("gives up at the allowed number of draws and says that it is not stable", () => {

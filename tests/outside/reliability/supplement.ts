@@ -14,7 +14,7 @@ import {
 import type { Case, Solver } from "./run.ts";
 
 /** P(sum > x) for independent values uniform on (-a, a), by inclusion and exclusion. */
-function sumOfUniformsTail(a: readonly number[], x: number): number {
+export function sumOfUniformsTail(a: readonly number[], x: number): number {
   let total = 0;
   for (let chosen = 0; chosen < 2 ** a.length; chosen++) {
     const signs = a.map((_, i): number => ((chosen >> i) & 1 ? -1 : 1));
