@@ -11,6 +11,8 @@ export interface EnergyFlags {
   readonly biased: boolean;
   /** Writes are pulses that are verified. */
   readonly verify: boolean;
+  /** A pulse can end with its own cell's switching. */
+  readonly terminates: boolean;
   /** A destructive read is followed by a write of what was read. */
   readonly rewrites: boolean;
   /** A read takes the charge of all cells of the row, and gives it back. */
@@ -40,6 +42,8 @@ const INPUTS = {
   write_cell_energy: quantity("J", "energy in the cell per written bit"),
   half_selected_power: quantity("W", "power in the unselected junctions of a tile during a write"),
   write_time: quantity("s", "pulses of one write"),
+  pulse_share: quantity("1", "time of the pulses over that of all pulses of a verified write"),
+  self_terminated: quantity("1", "1 where a write ends each pulse with its own cell's switching"),
   verify_pulses: quantity("1", "mean number of program-and-verify pulses"),
   sense_amplifier_read_energy: quantity("J", "energy of one decision"),
   stored_energy: quantity("J", "energy that restores a cell"),
@@ -112,25 +116,30 @@ function currentEnergies({ sensing, biased }: EnergyFlags): Record<string, Formu
 function writeEnergies({
   biased,
   verify,
+  terminates,
   rewrites,
   restores,
 }: EnergyFlags): Record<string, FormulaDefinition> {
+  const pulses = terminates ? " * pulse_share" : "";
   const destroyed = restores ? "tiles_active * physical_columns * stored_energy" : "";
   const rewritten = rewrites ? "column_write_energy + cell_write_energy + half_select_energy" : "";
   return {
     cell_write_energy: energy(
-      "coded_word * write_cell_energy",
+      `coded_word * write_cell_energy${pulses}`,
       "energy in the written cells",
       "this project",
     ),
     half_select_energy: energy(
-      biased ? "half_selected_power * write_time * groups * tiles_active" : "0 * cell_write_energy",
+      biased
+        ? `half_selected_power * write_time${pulses} * groups * tiles_active`
+        : "0 * cell_write_energy",
       "energy in half-selected junctions during a write",
       "this project",
     ),
     verify_energy: energy(
       verify
-        ? "verify_pulses * (column_read_energy + static_read_energy + word_cells * " +
+        ? `${terminates ? "(self_terminated > 0.5 ? 0 : verify_pulses)" : "verify_pulses"} * ` +
+            "(column_read_energy + static_read_energy + word_cells * " +
             "sense_amplifier_read_energy)"
         : "0 * cell_write_energy",
       "energy of the reads that verify a write",

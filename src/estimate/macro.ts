@@ -3,7 +3,7 @@ import type { Parser } from "../formulas/expand.ts";
 import type { ExtraFormula, GivenQuantity, Program } from "../formulas/program.ts";
 import type { Instance } from "../formulas/sheet.ts";
 import { readMarginSigmas, senseSpread } from "../models/crossbar/margin.ts";
-import { accessFor, partsFor, sharedSheets } from "../models/periphery/index.ts";
+import { accessFor, partsFor, sharedSheets, terminates } from "../models/periphery/index.ts";
 import { type CellModel, processInstances, wireInstance } from "../models/registry.ts";
 import { switchSpread, verifiedSpread } from "../models/reliability/index.ts";
 import { lineDelay, lineSettling } from "../models/wire/line-delay.ts";
@@ -15,7 +15,7 @@ import { organisation, plainOrganisation } from "./organisation.ts";
 import { partTotals, type Total } from "./parts.ts";
 import { reliabilityRecipe } from "./reliability-recipe.ts";
 import type { MacroStructure, WireSource } from "./structure.ts";
-import { summaryFormulas } from "./summary.ts";
+import { type Keeping, summaryFormulas } from "./summary.ts";
 
 /** Everything that a macro's program is assembled from, before it meets parameters. */
 export interface MacroRecipe {
@@ -150,6 +150,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
     sensing: periphery.sensing,
     biased: bias !== undefined,
     verify: periphery.verify,
+    terminates: terminates(periphery),
     rewrites: destructive === true,
     restores: model.sensing === "charge",
   };
@@ -174,7 +175,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
       ...cellExtra(structure, model),
       ...(periphery.sensing === "current" && !hasTails(model) ? NO_TAILS : []),
       ...sums.formulas,
-      ...summaryFormulas(keepsData(model)),
+      ...summaryFormulas(keepingOf(model)),
       ...(reliability?.extra ?? []),
     ],
     totals: sums.totals,
@@ -205,6 +206,11 @@ const NO_TAILS: readonly ExtraFormula[] = [
 function marginOf({ reliability }: MacroStructure): Instance[] {
   const spread = reliability?.verified ? verifiedSpread : switchSpread;
   return [{ of: spread }, { of: senseSpread }, { of: readMarginSigmas }];
+}
+
+function keepingOf(model: CellModel): Keeping {
+  if (keepsData(model)) return "unpowered";
+  return model.structure.refreshed ? "charged" : "latched";
 }
 
 /** Whether the cells keep their data without a supply. */

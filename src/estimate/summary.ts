@@ -1,7 +1,13 @@
 import type { ExtraFormula } from "../formulas/program.ts";
 
+/** How cells keep their data while the periphery sleeps: by a state of matter, by charge, in a latch. */
+export type Keeping = "unpowered" | "charged" | "latched";
+
 /** Quantities of a whole macro that follow from its totals. */
-export function summaryFormulas(keepsDataUnpowered: boolean): readonly ExtraFormula[] {
+export function summaryFormulas(keeping: Keeping): readonly ExtraFormula[] {
+  const keepsDataUnpowered = keeping === "unpowered";
+  const asleep =
+    keeping === "latched" ? "all_cells_leakage * retention_leak_ratio" : "all_cells_leakage";
   const make = (
     name: string,
     unit: string,
@@ -54,10 +60,14 @@ export function summaryFormulas(keepsDataUnpowered: boolean): readonly ExtraForm
       "W",
       keepsDataUnpowered
         ? "power_switch_leak_share * standby_power"
-        : "all_cells_leakage + all_refresh_power + power_switch_leak_share * (standby_power - " +
+        : `${asleep} + all_refresh_power + power_switch_leak_share * (standby_power - ` +
             "all_cells_leakage - all_refresh_power)",
       "power that keeps the data while the periphery is switched off",
-      keepsDataUnpowered ? "what the power switch lets through; the cells need none" : undefined,
+      keepsDataUnpowered
+        ? "what the power switch lets through; the cells need none"
+        : keeping === "latched"
+          ? "the cells stay at a lower supply"
+          : undefined,
     ),
   ];
 }

@@ -28,13 +28,6 @@ export const staticDevices = model({
       "width of the pull-down device",
       "cmosvlsi",
     ),
-    memory_off_ratio: formula(
-      "1",
-      "min(1, max(sram_leakage_share, memory_least_off_current / nmos_off_current))",
-      "leakage of memory devices over that of logic devices of the same width",
-      "common practice",
-      { note: "of a low-power process all devices are what memory devices are elsewhere" },
-    ),
     memory_threshold_shift: formula(
       "V",
       "-subthreshold_swing * log10(memory_off_ratio)",
@@ -93,7 +86,7 @@ export const staticDevices = model({
     cell_leak_current: formula(
       "A",
       "memory_off_current * (driver_width + access_width + access_width * p_to_n_current) + " +
-        "(standing_current - off_current) * (driver_width + access_width)",
+        "fixed_current * (driver_width + access_width)",
       "leakage of the core: one driver, one access, one load device",
       "cmosvlsi",
       {

@@ -7,6 +7,11 @@ import type { Structure } from "./structure.ts";
 const second = (meaning: string, formula: string, note?: string) =>
   given(formula, "s", meaning, "this project", note);
 
+/** Whether a pulse can end as soon as its own cell has switched. */
+export function terminates({ limitedWrite, erasedByBlock = false }: Structure): boolean {
+  return limitedWrite && !erasedByBlock;
+}
+
 function formulasFor(structure: Structure): Formulas {
   const prefixes = new Set(partsFor(structure).map((part) => part.prefix));
   const delayOf = (part: string) => (prefixes.has(`${part}_`) ? ` + ${part}_delay` : "");
@@ -21,7 +26,11 @@ function formulasFor(structure: Structure): Formulas {
     structure.reference && structure.sensing === "current"
       ? `max(${column}, sense_amplifier_reference_delay)`
       : column;
-  const verified = structure.verify ? " + verify_pulses * (bit_line_delay + sense_delay)" : "";
+  const driven = structure.limitedWrite
+    ? "1.03 * column_resistance * column_capacitance"
+    : "bit_line_delay";
+  const reads = "verify_pulses * (bit_line_delay + sense_delay)";
+  const verified = structure.verify ? ` + ${reads}` : "";
   return {
     gate_mismatch: given(
       "drive_exponent * matching_coefficient / sqrt(gate_width * pair_length_ratio * " +
@@ -80,11 +89,25 @@ function formulasFor(structure: Structure): Formulas {
     ),
     drive_delay: second(
       "the columns have the write voltage",
-      `write_driver_delay${delayOf("output_multiplexer")} + bit_line_delay`,
+      `write_driver_delay${delayOf("output_multiplexer")} + ${driven}`,
+      structure.limitedWrite
+        ? "the driver's own resistance is in its delay; the wire lags it until nine tenths"
+        : undefined,
     ),
+    ...(terminates(structure) && {
+      pulse_share: given(
+        "self_terminated > 0.5 ? termination_share / write_pulses : 1",
+        "1",
+        "time of the pulses over that of all pulses of a verified write",
+        "this project",
+        "where each pulse ends with its own cell's switching, there is one, and no read after it",
+      ),
+    }),
     pulse_time: second(
       "pulses and verify reads of one group",
-      `write_time${verified}`,
+      terminates(structure)
+        ? `write_time * pulse_share${verified && ` + (self_terminated > 0.5 ? 0 : ${reads})`}`
+        : `write_time${verified}`,
       structure.verify ? "the pulses of program-and-verify are in the write time" : undefined,
     ),
     write_latency: second(

@@ -2,7 +2,7 @@
 import { defaultsOf, type ParameterDefault } from "../define.ts";
 import { COUNTS } from "./figures/counts.ts";
 import { DIE } from "./figures/die.ts";
-import { ACTIVITY, SUPPLY } from "./figures/operation.ts";
+import { ACTIVITY, SUPPLY, WRITES } from "./figures/operation.ts";
 import { SIZES } from "./figures/sizes.ts";
 
 /** Every parameter of the periphery. A test fails on a blank. */
@@ -11,5 +11,6 @@ export const defaults: readonly ParameterDefault[] = defaultsOf([
   ...SIZES,
   ...ACTIVITY,
   ...SUPPLY,
+  ...WRITES,
   ...DIE,
 ]);

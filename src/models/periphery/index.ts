@@ -1,5 +1,5 @@
 /** The periphery: all of a macro that is not cells. */
-export { accessFor } from "./access.ts";
+export { accessFor, terminates } from "./access.ts";
 export { defaults } from "./defaults.ts";
 export { effort, gateEffort } from "./effort.ts";
 export { lines } from "./lines.ts";

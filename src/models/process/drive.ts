@@ -104,13 +104,37 @@ export const driveSheet = model({
       "off-current at the temperature over that at the reference temperature",
       "tm",
     ),
+    fixed_current: formula(
+      "A/m",
+      "fixed_leakage_current * 10^((supply - nominal_supply) / tunnelling_voltage)",
+      "current per width through gate and junctions at the supply",
+      "gateleak",
+      { note: "hardly depends on temperature" },
+    ),
+    memory_off_ratio: formula(
+      "1",
+      "min(1, max(sram_leakage_share, memory_least_off_current / nmos_off_current))",
+      "leakage of devices with a high threshold over that of fast ones, below threshold",
+      "common practice",
+      { note: "in a low-power process all devices are what memory devices are elsewhere" },
+    ),
     standing_current: formula(
       "A/m",
-      "off_current + fixed_leakage_current * 10^((supply - nominal_supply) / " +
-        "tunnelling_voltage)",
-      "leakage per width: below threshold, and through gate and junctions",
-      "gateleak",
-      { note: "the second part hardly depends on temperature" },
+      "off_current * (low_threshold_share + (1 - low_threshold_share) * memory_off_ratio) + " +
+        "fixed_current",
+      "leakage per width of circuits: below threshold, and through gate and junctions",
+      "this project",
+      { note: "gates that are not in the way of an access have a high threshold" },
+    ),
+    retention_leak_ratio: formula(
+      "1",
+      "retention_supply_share * 10^(-drain_barrier_lowering * supply * (1 - " +
+        "retention_supply_share) / swing_at_temperature)",
+      "power that keeps the data at the supply of a sleeping array over that at the full one",
+      "cmosvlsi",
+      {
+        note: "the drain voltage falls, and with it the current; gates and junctions follow alike",
+      },
     ),
     fan_out_delay: formula(
       "s",

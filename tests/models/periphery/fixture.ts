@@ -101,6 +101,8 @@ export const GIVEN: Readonly<Record<string, number>> = {
   column_length: 128e-6,
   row_capacitance: 200e-15,
   column_capacitance: 80e-15,
+  column_resistance: 50,
+  write_pulses: 2,
   macro_side: 1e-3,
   row_line_delay: 20e-12,
   column_line_delay: 30e-12,

@@ -109,12 +109,16 @@ test("a volt less at the drain at 100 mV/V and 100 mV per decade leaks a tenth",
 });
 
 test("gates and junctions leak alike at all temperatures, and a decade less for each step of voltage", () => {
-  const fixed = (over: Readonly<Record<string, number>>) => {
-    const got = at("cmos-90", over);
-    return got("standing_current") - got("off_current");
-  };
+  const fixed = (over: Readonly<Record<string, number>>) => at("cmos-90", over)("fixed_current");
   expect(fixed({ temperature: 398.15 }) / fixed({})).toBeCloseTo(1, 9);
   expect(fixed({}) / fixed({ supply: 0.5 })).toBeCloseTo(10, 9);
+});
+
+test("circuits leak through fast devices where an access waits, and through slow ones elsewhere", () => {
+  // 50 nA/um: three tenths of the widths in full, seven tenths a tenth of it; 5 nA/um through gates and junctions.
+  expect(at("cmos-65")("standing_current") / (0.3 * 0.05 + 0.7 * 0.005 + 0.005)).toBeCloseTo(1, 12);
+  // Nothing in a process of 20 pA/um is slower than the rest of it.
+  expect(at("cmos-180")("memory_off_ratio")).toBe(1);
 });
 
 test("heat slows gates at the full supply and speeds them up near threshold", () => {

@@ -45,6 +45,30 @@ export const ACTIVITY: readonly DefaultRow[] = [
   ],
 ];
 
+/** How writes end. */
+export const WRITES: readonly DefaultRow[] = [
+  [
+    "self_terminated",
+    "1",
+    0,
+    0,
+    0,
+    "this project",
+    "default",
+    "1 where a write ends each pulse as soon as its own cell has switched, and needs no verify",
+  ],
+  [
+    "termination_share",
+    "1",
+    0.6,
+    0.4,
+    0.9,
+    "common practice",
+    "memory",
+    "time in which the cells of a word have switched over the pulse that is made for the slowest",
+  ],
+];
+
 /** Pump, regulator, routes, outputs. */
 export const SUPPLY: readonly DefaultRow[] = [
   [
