@@ -5,7 +5,7 @@
 
 import { type Sheet, sheet } from "../formulas/sheet.ts";
 import type { FieldTable } from "./fields/field.ts";
-import { GEOMETRY_REPLACES } from "./fields/geometry.ts";
+import { GEOMETRY_REPLACES, GEOMETRY_SPREADS, SPREAD_GIVES } from "./fields/geometry.ts";
 import { SELECTOR_FIELDS } from "./fields/selector.ts";
 import { SWITCH_FIELDS } from "./fields/switch.ts";
 import type { Kind } from "./kinds.ts";
@@ -105,6 +105,9 @@ export const DISPLACES: Readonly<Partial<Record<Kind, Readonly<Record<string, st
     nonlinearity: ["scale_voltage"],
     device_spread: ["device_spread_on", "device_spread_off"],
     most_gap: [...GEOMETRY_REPLACES],
+    ...Object.fromEntries(
+      GEOMETRY_SPREADS.map((name) => [name, ["device_spread", ...SPREAD_GIVES]]),
+    ),
   },
   selector: {
     scale_voltage: ["nonlinearity", "emission_voltage"],
@@ -119,6 +122,9 @@ export const EXCLUDES: Readonly<Partial<Record<Kind, readonly (readonly string[]
     ["on_resistance", "off_resistance", "on_off_ratio"],
     ["scale_voltage", "nonlinearity"],
     ...GEOMETRY_REPLACES.map((name) => ["most_gap", name]),
+    ...GEOMETRY_SPREADS.flatMap((spread) =>
+      ["device_spread", ...SPREAD_GIVES].map((name) => [spread, name]),
+    ),
     ["device_spread", "device_spread_on"],
     ["device_spread", "device_spread_off"],
   ],

@@ -8,8 +8,14 @@ import { ALTERNATIVES, type Alternative } from "./alternatives.ts";
 import { defaultParameter } from "./defaults.ts";
 import type { Parameters } from "./entry.ts";
 import type { Field } from "./fields/field.ts";
-import { GEOMETRY_GIVES } from "./fields/geometry.ts";
-import { geometryMissing, geometryModels, isGeometry } from "./geometry.ts";
+import {
+  completeSpreads,
+  geometryGives,
+  geometryMissing,
+  geometryModels,
+  isGeometry,
+  spreadProblems,
+} from "./geometry.ts";
 import { KIND, type Kind } from "./kinds.ts";
 import { type Find, type Merged, mergeLayers } from "./layers.ts";
 import { cautionsOf, physicalProblems } from "./physics.ts";
@@ -64,11 +70,13 @@ export function resolveNode(
   const computed = geometry
     ? new Map<string, Alternative>()
     : computeFromGiven(alternatives, fields, values);
-  const known = new Set<string>(geometry ? GEOMETRY_GIVES : computed.keys());
+  completeSpreads(values, whole.path);
+  const known = new Set<string>(geometry ? geometryGives(values) : computed.keys());
   const defaulted = takeDefaults(kind, merged, fields, values, known);
-  const built = geometry ? geometryModels : { sheets: [], procedures: [] };
+  const built = kind === "switch" ? geometryModels(values) : { sheets: [], procedures: [] };
   const problems = [
     ...(geometry ? geometryMissing(whole.path, values, defaulted) : []),
+    ...(kind === "switch" ? spreadProblems(whole.path, values) : []),
     ...missing(kind, whole.path, fields, values, known),
     ...physicalProblems(kind, whole.path, values),
   ];

@@ -33,6 +33,20 @@ export const GEOMETRY_FIELDS: FieldTable = {
     meaning: "rise of the switch's temperature per power",
     symbol: "R_{th}",
   },
+  gap_spread: {
+    unit: "m",
+    meaning: "standard deviation of the gap from device to device, as of the film's thickness",
+    symbol: "\\sigma_s",
+  },
+  area_spread: {
+    unit: "1",
+    meaning: "standard deviation of the logarithm of the conducting area from device to device",
+    symbol: "\\sigma_A",
+  },
+  gap_cycle_spread: {
+    unit: "m",
+    meaning: "standard deviation of the gap from cycle to cycle",
+  },
 };
 
 /** What geometry says, and no default may say instead. */
@@ -60,3 +74,8 @@ export const GEOMETRY_GIVES = [
 ] as const;
 /** Measured figures that say the same as those in another way. */
 export const GEOMETRY_REPLACES = [...GEOMETRY_GIVES, "on_off_ratio", "nonlinearity"] as const;
+
+/** Spreads of a geometry; one of them makes all spreads of the resistance follow from it. */
+export const GEOMETRY_SPREADS = ["gap_spread", "area_spread", "gap_cycle_spread"] as const;
+/** What they compute, in place of what is measured. */
+export const SPREAD_GIVES = ["device_spread_on", "device_spread_off", "cycle_spread"] as const;

@@ -1,6 +1,8 @@
 /** How the spread of gap and area of a switch becomes a spread of its resistance. */
+import { procedure } from "../../formulas/sheet.ts";
 import { exp, log, sqrt } from "../../numerics/special/elementary.ts";
-import { resistanceAt, type SwitchGeometry } from "./geometry.ts";
+import { requireGeometry, resistanceAt, type SwitchGeometry } from "./geometry.ts";
+import { GEOMETRY } from "./geometry-inputs.ts";
 
 export interface GeometrySpread {
   /** Standard deviations: gap [m], logarithm of the area [1]. */
@@ -18,6 +20,7 @@ export function resistanceSpread(
   readVoltage: number,
   spread: GeometrySpread,
 ): number {
+  if (spread.gap === 0) return spread.area;
   const step = 1e-4 * gap;
   const up = resistanceAt(g, gap + step, readVoltage);
   const down = resistanceAt(g, gap - step, readVoltage);
@@ -42,3 +45,55 @@ export function withDeviations(g: SwitchGeometry, gap: number, area: number): Sw
     electrode_area: g.electrode_area * exp(area),
   };
 }
+
+const INPUTS = {
+  ...GEOMETRY,
+  read_voltage: { unit: "V", meaning: "voltage across the switch in a read" },
+  gap_spread: { unit: "m", meaning: "standard deviation of the gap from device to device" },
+  area_spread: {
+    unit: "1",
+    meaning: "standard deviation of the logarithm of the conducting area from device to device",
+  },
+  gap_cycle_spread: { unit: "m", meaning: "standard deviation of the gap from cycle to cycle" },
+};
+const NAMES = Object.keys(INPUTS);
+
+export const geometrySpread = procedure({
+  name: "geometry_spread",
+  title: "Spread of a switch from its geometry",
+  about:
+    "To first order: the slope of ln R against the gap, by central differences at the read voltage, " +
+    "times the spread of the gap; from device to device also the area, to which R is inversely " +
+    "proportional. Both are kept apart, since a verified write removes only what it can measure. " +
+    "From cycle to cycle one figure stands for both states: the larger.",
+  source: "this project",
+  inputs: INPUTS,
+  outputs: {
+    device_spread_on: {
+      unit: "1",
+      meaning: "standard deviation of ln R from device to device, on",
+    },
+    device_spread_off: {
+      unit: "1",
+      meaning: "standard deviation of ln R from device to device, off",
+    },
+    cycle_spread: { unit: "1", meaning: "standard deviation of ln R from cycle to cycle" },
+  },
+  run(inputs, outputs) {
+    const given = Object.fromEntries(NAMES.map((name, i) => [name, inputs[i]!])) as Record<
+      keyof typeof INPUTS,
+      number
+    >;
+    const g: SwitchGeometry = given;
+    requireGeometry(g);
+    const device = { gap: given.gap_spread, area: given.area_spread };
+    const cycle = { gap: given.gap_cycle_spread, area: 0 };
+    const at = (gap: number, spread: GeometrySpread) =>
+      resistanceSpread(g, gap, given.read_voltage, spread);
+    outputs.set([
+      at(g.least_gap, device),
+      at(g.most_gap, device),
+      Math.max(at(g.least_gap, cycle), at(g.most_gap, cycle)),
+    ]);
+  },
+});

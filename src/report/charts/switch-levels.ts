@@ -35,7 +35,7 @@ export function drawLevels({ title, levels }: LevelsChart): string {
     level: String(k + 1),
     low: Math.max(low, least),
     high: Math.min(high, most),
-    pulses: `${Number(pulses.mean.toPrecision(3))} pulses`,
+    pulses: `${Number(pulses.mean.toPrecision(3))} ${pulses.mean === 1 ? "pulse" : "pulses"}`,
   }));
   const boundaries = levels.map(({ boundary }) => boundary).filter(Number.isFinite);
   const svg = Plot.plot({

@@ -11,6 +11,7 @@ import {
 } from "../../models/switch/geometry.ts";
 import { geometryRetention } from "../../models/switch/geometry-figures.ts";
 import { GEOMETRY } from "../../models/switch/geometry-inputs.ts";
+import { resistanceSpread } from "../../models/switch/geometry-spread.ts";
 import { writeTime } from "../../models/switch/geometry-way.ts";
 import { exp, log10 } from "../../numerics/special/elementary.ts";
 import { CONSTANTS } from "../../quantities/constants.ts";
@@ -158,17 +159,26 @@ export function geometryOf({ parameters, name }: Resolved, temperature: number):
   return Object.fromEntries(figures) as unknown as SwitchGeometry;
 }
 
-/** What a simulation of levels reads of a switch; a spread that nobody gave is none. */
+/**
+ * What a simulation of levels reads of a switch: its spreads from device to device are those of the
+ * geometry, and none where it states none.
+ */
 export function levelsSwitchOf(resolved: Resolved, temperature: number): LevelsSwitch {
   const { parameters, title } = resolved;
   const at = (name: string) => parameters[name]!.value;
+  const geometry = geometryOf(resolved, temperature);
+  const readVoltage = at("read_voltage");
+  const moving = { gap: parameters["gap_cycle_spread"]?.value ?? 0, area: 0 };
+  const cycle = (gap: number) => resistanceSpread(geometry, gap, readVoltage, moving);
   return {
     title,
-    geometry: geometryOf(resolved, temperature),
-    readVoltage: at("read_voltage"),
+    geometry,
+    readVoltage,
     setVoltage: at("set_voltage"),
     resetVoltage: at("reset_voltage"),
-    cycleSpread: at("cycle_spread"),
+    cycleSpread:
+      parameters["cycle_spread"]?.value ??
+      Math.max(cycle(geometry.least_gap), cycle(geometry.most_gap)),
     gapSpread: parameters["gap_spread"]?.value ?? 0,
     areaSpread: parameters["area_spread"]?.value ?? 0,
   };
