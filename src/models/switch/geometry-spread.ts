@@ -84,12 +84,12 @@ export const geometrySpread = procedure({
       keyof typeof INPUTS,
       number
     >;
-    const g: SwitchGeometry = given;
+    const { gap_spread, area_spread, gap_cycle_spread, read_voltage, ...g } = given;
     requireGeometry(g);
-    const device = { gap: given.gap_spread, area: given.area_spread };
-    const cycle = { gap: given.gap_cycle_spread, area: 0 };
+    const device = { gap: gap_spread, area: area_spread };
+    const cycle = { gap: gap_cycle_spread, area: 0 };
     const at = (gap: number, spread: GeometrySpread) =>
-      resistanceSpread(g, gap, given.read_voltage, spread);
+      resistanceSpread(g, gap, read_voltage, spread);
     outputs.set([
       at(g.least_gap, device),
       at(g.most_gap, device),
