@@ -6,6 +6,7 @@ import {
   defectYield,
   lognormalLife,
   profileInstance,
+  SCRUB_TIME,
   scrubLogic,
   statedRetention,
   tileRepair,
@@ -65,6 +66,7 @@ export function reliabilityRecipe(
   if (faults) addYield(defects, instances, formulas);
   if (scrub !== undefined) {
     if (scrub === "allowed") instances.push({ of: allowedScrubInterval });
+    else formulas.push(SCRUB_TIME);
     instances.push({
       of: scrubLogic,
       bind: { scrub_period: scrub === "stated" ? "scrub_interval" : "allowed_scrub_interval" },

@@ -117,8 +117,6 @@ const ROWS: Readonly<Record<string, Row>> = {
   tau: ["s", "delay unit of logical effort"],
   read_energy: ["J", "energy of a read"],
   write_energy: ["J", "energy of a write"],
-  read_latency: ["s", "latency of a read"],
-  write_latency: ["s", "latency of a write"],
   scrub_period: ["s", "time between two corrections of every word"],
   scrub_timer_bits: ["1", "bits of the timer that starts a round"],
   // Demonstration.

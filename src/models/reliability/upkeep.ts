@@ -1,4 +1,5 @@
 /** What it costs to spread writes, and to read and correct all words at intervals. */
+import type { ExtraFormula } from "../../formulas/program.ts";
 import { formula, reliabilitySheet } from "./define.ts";
 
 const GAP = "wear-rotation2009";
@@ -83,11 +84,14 @@ export const scrubLogic = reliabilitySheet(
       "power of reading and rewriting every word once per interval",
       "this project",
     ),
-    scrub_time_share: formula(
-      "1",
-      "words * (read_latency + write_latency) / scrub_period",
-      "share of the time for which the macro is busy with it",
-      "this project",
-    ),
   },
 );
+
+/** Of an interval that the study states: the longest allowed one is often longer than anything. */
+export const SCRUB_TIME: ExtraFormula = {
+  name: "scrub_time_share",
+  unit: "1",
+  formula: "words * (read_latency + write_latency) / scrub_interval",
+  meaning: "share of the time for which the macro is busy with the scrub",
+  source: "this project",
+};

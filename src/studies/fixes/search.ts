@@ -14,9 +14,9 @@ export interface LeastFixes {
 const STAGES: readonly (readonly FixGroup[])[] = [ERROR_GROUPS, ["spares"], ["spreading"]];
 
 /**
- * Combinations of fixes by their number: none, one of a group, then two and three groups together.
- * Of the fewest fixes that meet the goals of errors, those of the least area (then of the least
- * write energy) are taken; spare lines and the spreading of writes are added the same way.
+ * Of all combinations of a code, a tolerance and a scrub that meet the goals of errors, the one of
+ * the least area (then of the least write energy) is taken, with fewer fixes where more of them
+ * hardly gain; spare lines and the spreading of writes are added the same way.
  *
  * @param fixes all that may be done
  */
@@ -49,10 +49,10 @@ function combinations(fixes: readonly Fix[], groups: readonly FixGroup[]): Fix[]
   return found.filter((one) => one.length > 0).sort((a, b) => a.length - b.length);
 }
 
-/** Another design must be cheaper by this share of the area to be worth a change. */
+/** More fixes, or a change of what does already, must save this share of the area. */
 const WORTH = 0.01;
 
-/** The cheapest of those with the fewest fixes that meets; what there is, where little beats it. */
+/** The cheapest that meets; what there is, or fewer fixes, where little beats it. */
 function leastOf(
   matter: FixMatter,
   goals: readonly StatedGoal[],
@@ -62,19 +62,16 @@ function leastOf(
 ): FixedDesign | undefined {
   const meets = ({ gains }: FixedDesign): boolean =>
     goals.every((goal, g) => !judged.includes(goal) || meetsGoal(goal, gains[g]!, goal.wanted));
-  const enough = meets(base);
-  const found: FixedDesign[] = [];
-  let fewest = enough ? 1 : Number.POSITIVE_INFINITY;
-  for (const fixes of choices) {
-    if (fixes.length > fewest) break;
-    const one = fixedDesign(matter, [...base.fixes, ...fixes], goals);
-    if (typeof one === "string" || !meets(one)) continue;
-    fewest = fixes.length;
-    found.push(one);
+  const found = choices
+    .map((fixes) => fixedDesign(matter, [...base.fixes, ...fixes], goals))
+    .filter((one): one is FixedDesign => typeof one !== "string" && meets(one));
+  const counts = [...new Set(found.map(({ fixes }) => fixes.length))].sort((a, b) => a - b);
+  let best = meets(base) ? base : undefined;
+  for (const count of counts) {
+    const [cheapest] = found.filter(({ fixes }) => fixes.length === count).sort(cheaper);
+    if (best === undefined || cheapest!.costs[0]! < (1 - WORTH) * best.costs[0]!) best = cheapest;
   }
-  const best = found.sort(cheaper)[0];
-  if (!enough) return best;
-  return best !== undefined && best.costs[0]! < (1 - WORTH) * base.costs[0]! ? best : base;
+  return best;
 }
 
 /** By area, which hardly differs where only writes do; then by the energy of a write. */
