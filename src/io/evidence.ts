@@ -4,7 +4,7 @@ import { Catalogue, type Entry, KIND, readEntry } from "../catalogue/index.ts";
 import { readPlain } from "../catalogue/read.ts";
 import { nearestWord } from "../errors/nearest.ts";
 import { refuse } from "../errors/problem.ts";
-import { type ChipMatter, DESIGN } from "../studies/evidence/compare.ts";
+import type { ChipMatter } from "../studies/evidence/compare.ts";
 import { type Calibrated, readCalibration } from "../studies/evidence/fit.ts";
 import { readSnapshot, type Snapshot } from "../studies/evidence/history.ts";
 import { type EvidencePlan, type PlannedChip, readPlan } from "../studies/evidence/plan.ts";
@@ -54,17 +54,6 @@ export async function evidenceIn(folder: string): Promise<EvidenceFolder> {
       const path = join(folder, `${chip.name}.yaml`);
       if (!existsSync(path)) missingStudy(plan, chip, path, folder);
       const { study, catalogue } = await openText(await readText(path), path);
-      if (study.designs[DESIGN] === undefined) {
-        const names = Object.keys(study.designs);
-        refuse({
-          code: "unknown-design",
-          what: `the study of ${chip.name} has no design \`${DESIGN}\``,
-          place: study.place("/designs"),
-          path: "/designs",
-          got: names.join(", "),
-          expected: `one design, with the name \`${DESIGN}\``,
-        });
-      }
       return { study, catalogue, entry: await chipIn(folder, plan, chip, catalogue) };
     },
   };
@@ -92,7 +81,7 @@ function missingStudy(plan: EvidencePlan, { name }: PlannedChip, path: string, f
     what: `the chip ${name} has no study ${path}`,
     place: plan.place(`/chips/${name}`),
     path: `/chips/${name}`,
-    expected: `a study with one design \`${DESIGN}\`, built from what the paper states`,
+    expected: "a study with one design, built from what the paper states",
     ...(nearest === undefined ? {} : { nearest }),
   });
 }

@@ -11,7 +11,7 @@ const files = (folder: string) => readdirSync(new URL(`${folder}/`, SHARED));
 
 interface Values {
   readonly name: string;
-  readonly values?: Readonly<Record<string, { readonly source?: string }>>;
+  readonly values?: Readonly<Record<string, { readonly source?: string; readonly basis?: string }>>;
 }
 
 const CALIBRATED = readCalibrated();

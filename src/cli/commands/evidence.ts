@@ -35,7 +35,7 @@ export const evidence: CommandModule<CommonArguments, EvidenceArguments> = {
       .example("tenfold evidence --chips kept-aside", "chips of your own, held to the same bounds")
       .epilogue(
         "A folder for --chips holds compared.yaml (what of which chip is compared), NAME.yaml " +
-          "(a study with the one design `chip`, from what the paper states) and chips/NAME.yaml " +
+          "(a study with one design, from what the paper states) and chips/NAME.yaml " +
           "(published figures). The package's own shared/evidence and shared/chips are examples.",
       ) as never,
   handler: async (options) => {

@@ -3,7 +3,7 @@ import { refuse, TenfoldError } from "../../errors/problem.ts";
 import { conditionsOf } from "../../estimate/conditions.ts";
 import { macroModelOf } from "../../estimate/crossbar/auto.ts";
 import type { Parser } from "../../formulas/expand.ts";
-import type { Study } from "../../schema/study.ts";
+import type { Design, Study } from "../../schema/study.ts";
 import { type Measured, measuredOf, type Nominal } from "./measured.ts";
 import type { ComparedQuantity, EvidencePlan, PlannedChip, PlannedFigure, Region } from "./plan.ts";
 
@@ -38,8 +38,26 @@ export interface ComparedChip {
   readonly unpredicted?: Unpredicted;
 }
 
-/** The design of a chip's study that is compared. */
-export const DESIGN = "chip";
+/** The design of a chip's study that is compared, where it has several. */
+const DESIGN = "chip";
+
+/**
+ * The design of a chip's study that is compared: its only one, or the one with the name `chip`.
+ * @throws TenfoldError `unknown-design`
+ */
+function comparedDesign(name: string, study: Study): string {
+  const names = Object.keys(study.designs);
+  if (names.includes(DESIGN)) return DESIGN;
+  if (names.length === 1) return names[0]!;
+  return refuse({
+    code: "unknown-design",
+    what: `the study of ${name} has several designs`,
+    place: study.place("/designs"),
+    path: "/designs",
+    got: names.join(", "),
+    expected: `one design, or one with the name \`${DESIGN}\``,
+  });
+}
 
 /** All that one comparison needs. */
 export interface ChipMatter {
@@ -57,13 +75,14 @@ export function compareChip(
   parse: Parser,
   place: EvidencePlan["place"],
 ): ComparedChip {
-  const model = macroModelOf(study, DESIGN, catalogue, parse);
+  const design = comparedDesign(chip.name, study);
+  const model = macroModelOf(study, design, catalogue, parse);
   const values = model.nominal();
   const nominal: Nominal = (name) => values.get(name)!;
   // What can't be compared is a mistake also where the design does not work.
   const published = chip.compared.map((planned) =>
     at(place, `/chips/${chip.name}/compared/${planned.quantity}`, () => {
-      checkRegion(chip, planned, study);
+      checkRegion(chip, planned, study.designs[design]!);
       return measuredOf(entry, planned.figure, nominal);
     }),
   );
@@ -80,9 +99,9 @@ export function compareChip(
 const OF_REGION: ReadonlySet<ComparedQuantity> = new Set(["macro_area", "array_efficiency"]);
 
 /** A whole die is what the study's `die:` adds to a macro: like is compared with like. */
-function checkRegion({ name }: PlannedChip, { quantity, region }: PlannedFigure, study: Study) {
+function checkRegion({ name }: PlannedChip, { quantity, region }: PlannedFigure, design: Design) {
   if (!OF_REGION.has(quantity)) return;
-  const isDie = study.designs[DESIGN]!.die !== undefined;
+  const isDie = design.die !== undefined;
   if (isDie === (region === "die")) return;
   refuse({
     code: "conflicting-keys",
