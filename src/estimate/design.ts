@@ -112,8 +112,7 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
   };
 }
 
-/** Where the law of currents over supply is no longer one: gates hardly switch, or devices wear out. */
-const LEAST_SUPPLY = 0.2;
+/** Where devices wear out before their time, over the technology's own supply. */
 const MOST_SUPPLY_RATIO = 1.2;
 /** Overdrive below which the stated threshold's range is worth a factor of several [V]. */
 const NEAR_THRESHOLD = 0.1;
@@ -128,9 +127,6 @@ function supplyCaution(technology: Resolved, parameters: ParameterSet): string[]
   const at = `the supply of ${text(used.value)} is`;
   if (used.value > MOST_SUPPLY_RATIO * own.value) {
     return [`${at} far above the technology's own of ${text(own.value)}: devices wear out`];
-  }
-  if (used.value < LEAST_SUPPLY) {
-    return [`${at} below ${text(LEAST_SUPPLY)}, where the law of currents over supply ends`];
   }
   if (used.value > threshold.value + NEAR_THRESHOLD) return [];
   return [

@@ -28,13 +28,17 @@ export interface LaidOut extends Omit<Organised, "parameters"> {
 }
 
 const MOST_LINES = 256;
-/** Memory processes have lines of low load and circuits on their pitch. */
+/**
+ * Memory processes have lines of low load and circuits on their pitch; floating gates have row drivers for the voltages
+ * of a write, which large arrays share.
+ */
 const MOST_LINES_OF_MEMORY = 512;
 const MOST_SHARED = 32;
 
 /**
  * Rows, columns and sharing: what the study says, else a tile that is as square as the capacity of a bank allows, of at
- * most 256 lines each way (512 in a memory process) but a row as wide as the word, whose amplifiers give one word.
+ * most 256 lines each way (512 in a memory process or of floating gates) but a row as wide as the word, whose
+ * amplifiers give one word.
  */
 export function layOut(design: Design, cell: ResolvedCell): LaidOut {
   const { tile = {} } = design;
@@ -50,8 +54,8 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
     return fallback;
   };
   const bits = design.cell?.bits ?? 1;
-  const { memoryProcess = false } = cell.model.structure;
-  const most = memoryProcess ? MOST_LINES_OF_MEMORY : MOST_LINES;
+  const { memoryProcess = false, erasedByBlock } = cell.model.structure;
+  const most = memoryProcess || erasedByBlock ? MOST_LINES_OF_MEMORY : MOST_LINES;
   const divided = tile.lines === undefined ? memoryProcess : tile.lines === "divided";
   const { capacity = 0, word = 1 } = design;
   const decks = tile.decks ?? 1;

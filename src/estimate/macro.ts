@@ -173,7 +173,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
     extra: [
       ...delays.extra,
       ...cellExtra(structure, model),
-      ...(periphery.sensing === "current" && !hasTails(model) ? NO_TAILS : []),
+      ...(periphery.sensing === "current" && !hasTails(model) ? ERASED_TAILS : []),
       ...sums.formulas,
       ...summaryFormulas(keepingOf(model)),
       ...(reliability?.extra ?? []),
@@ -197,10 +197,10 @@ function tails({ reliability }: MacroStructure): Instance {
   return { of: reliability?.verified ? verifiedSpread : switchSpread, prefix: "tail_" };
 }
 
-/** Floating gates: the stated current is that of the weakest cell. */
-const NO_TAILS: readonly ExtraFormula[] = [
-  same("tail_on_spread", "1", "0", "the stated current is that of the weakest cell"),
-  same("tail_off_spread", "1", "0", "the stated current is that of the strongest cell"),
+/** Floating gates: erased cells differ, what programmed ones let through hardly counts. */
+const ERASED_TAILS: readonly ExtraFormula[] = [
+  same("tail_on_spread", "1", "erased_current_spread", "standard deviation of ln I, erased"),
+  same("tail_off_spread", "1", "0", "programmed cells let next to nothing through"),
 ];
 
 function marginOf({ reliability }: MacroStructure): Instance[] {

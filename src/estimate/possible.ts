@@ -1,6 +1,12 @@
 /** What a design cannot be, once its names have got their meaning. */
 import { type Problem, refuse } from "../errors/problem.ts";
-import { checkOrganisation, checkSupply, checkSwitch, type Locate } from "../schema/checks.ts";
+import {
+  checkOrganisation,
+  checkStudySupply,
+  checkSupply,
+  checkSwitch,
+  type Locate,
+} from "../schema/checks.ts";
 import type { Study } from "../schema/study.ts";
 import type { ResolvedCell } from "./cell.ts";
 import type { Organised } from "./layout.ts";
@@ -40,11 +46,7 @@ export function impossibilities(
     Object.fromEntries(keys.map((key) => [key, parameters.get(key)]));
   const { rows: _, ...tile } = design.tile ?? {};
   return [
-    ...checkSupply(
-      parameters.get("supply"),
-      parameters.get("threshold_voltage"),
-      whence("technology", "supply", "threshold_voltage"),
-    ),
+    ...supplyProblems(parameters, whence),
     ...(cell.switch === undefined
       ? []
       : checkSwitch(
@@ -87,4 +89,17 @@ export function requireTiles(
     expected: "a bank whose tiles give a whole word at once",
     fix: "fewer columns that share an amplifier, smaller tiles, or fewer banks",
   });
+}
+
+/** The technology's own supply against the threshold, and the study's against what gates need. */
+function supplyProblems(
+  parameters: ParameterSet,
+  whence: (fallback: string, ...keys: string[]) => Locate,
+): Problem[] {
+  const [own, used, threshold] = ["nominal_supply", "supply", "threshold_voltage"].map((name) =>
+    parameters.get(name),
+  );
+  const problems = checkSupply(own, threshold, whence("technology", "threshold_voltage"));
+  if (problems.length > 0) return problems;
+  return checkStudySupply(used, threshold, whence("technology", "supply", "threshold_voltage"));
 }

@@ -50,7 +50,10 @@ export function checkSelector(figures: Figures, locate: Locate): Problem[] {
   ];
 }
 
-/** Logic needs a supply above the threshold voltage; sub-threshold circuits are not modelled. */
+/** Below this no gate of silicon switches well at room temperature: some eight times k T / q [V]. */
+export const LEAST_SUPPLY = 0.2;
+
+/** A technology's own supply, at which its on-current and delay are stated, is above the threshold. */
 export function checkSupply(
   supply: Parameter | undefined,
   threshold: Parameter | undefined,
@@ -58,14 +61,33 @@ export function checkSupply(
 ): Problem[] {
   if (supply === undefined || threshold === undefined) return [];
   if (supply.value > threshold.value) return [];
-  return [
-    {
-      code: "supply-below-threshold",
-      what: `the supply (${plain(supply)}) isn't above the threshold voltage (${plain(threshold)})`,
-      ...locate("supply"),
-      expected: "a supply above the threshold voltage: the delay models end there",
-    },
-  ];
+  return [tooLow(supply, threshold, locate, "a supply above the threshold voltage")];
+}
+
+/** The supply of a study may be below the threshold, but not by any amount. */
+export function checkStudySupply(
+  supply: Parameter | undefined,
+  threshold: Parameter | undefined,
+  locate: Locate,
+): Problem[] {
+  if (supply === undefined || threshold === undefined) return [];
+  if (supply.value > Math.min(threshold.value, LEAST_SUPPLY)) return [];
+  const expected = `a supply above ${LEAST_SUPPLY} V, where devices still switch below threshold`;
+  return [tooLow(supply, threshold, locate, expected)];
+}
+
+function tooLow(
+  supply: Parameter,
+  threshold: Parameter,
+  locate: Locate,
+  expected: string,
+): Problem {
+  return {
+    code: "supply-below-threshold",
+    what: `the supply (${plain(supply)}) isn't above the threshold voltage (${plain(threshold)})`,
+    ...locate("supply"),
+    expected,
+  };
 }
 
 export interface Organisation {

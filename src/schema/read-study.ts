@@ -5,6 +5,7 @@ import type { Parameter } from "../quantities/parameter.ts";
 import {
   checkOrganisation,
   checkSelector,
+  checkStudySupply,
   checkSupply,
   checkSwitch,
   type Locate,
@@ -162,7 +163,6 @@ class StudyChecks {
         const pointer = parameter?.key.slice(STUDY_KEYS.length) ?? path;
         return { path: pointer, place: this.study.place(pointer) };
       };
-    const power = supply ?? given("supply");
     // A selector that is only named is looked up by the catalogue, which checks again.
     const transistors = cell?.baseline !== undefined || isTransistor(selector);
     const { rows: _, ...lines } = tile ?? {};
@@ -176,7 +176,9 @@ class StudyChecks {
     this.reading.problems.push(
       ...(sw === undefined ? [] : checkSwitch(sw.values, at(sw.path))),
       ...(selector === undefined ? [] : checkSelector(selector.values, at(selector.path))),
-      ...checkSupply(power, given("threshold_voltage"), found(power)),
+      ...(supply === undefined
+        ? checkSupply(given("supply"), given("threshold_voltage"), found(given("supply")))
+        : checkStudySupply(supply, given("threshold_voltage"), found(supply))),
       ...checkOrganisation(organisation, (name) =>
         at(["capacity", "word"].includes(name) ? path : `${path}/tile`)(name),
       ),

@@ -23,8 +23,20 @@ it("says nothing of a supply between a tenth of a volt above threshold and a fif
 });
 
 it("cautions near the threshold and far above the technology's own supply", () => {
+  expect(about("0.3 V")[0]).toContain("near or below the threshold of 330 mV");
   expect(about("0.4 V")[0]).toContain("near or below the threshold of 330 mV");
   expect(about("1.3 V")[0]).toContain("far above the technology's own of 1 V");
+});
+
+it("an array below threshold is read in microseconds, and slower with each step down", () => {
+  let last = 0;
+  for (const supply of ["1 V", "0.5 V", "0.35 V", "0.3 V", "0.25 V"]) {
+    const tile = { rows: 32, columns: 64 };
+    const latency = quantitiesOf({ cell: "sram-8t", supply, tile })("read_latency");
+    expect(latency).toBeGreaterThan(1.5 * last);
+    last = latency;
+  }
+  expect(last).toBeGreaterThan(1e-7);
 });
 
 it("a lower supply is slower and leaks less, and at the technology's own nothing moves", () => {

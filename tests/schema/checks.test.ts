@@ -3,6 +3,7 @@ import type { Parameter } from "../../src/quantities/parameter.ts";
 import {
   checkOrganisation,
   checkSelector,
+  checkStudySupply,
   checkSupply,
   checkSwitch,
 } from "../../src/schema/checks.ts";
@@ -37,6 +38,13 @@ describe("what no circuit can be", () => {
     const count = (supply: number) => checkSupply(volt(supply), volt(0.4), locate).length;
     expect([count(0.3), count(0.4), count(0.41)]).toEqual([1, 1, 0]);
     expect(checkSupply(undefined, volt(0.4), locate)).toEqual([]);
+  });
+
+  it("a study's supply may be below the threshold, down to a fifth of a volt", () => {
+    const count = (supply: number) => checkStudySupply(volt(supply), volt(0.4), locate).length;
+    expect([count(0.19), count(0.2), count(0.21), count(0.3), count(1)]).toEqual([1, 1, 0, 0, 0]);
+    // A threshold below that is the limit itself.
+    expect(checkStudySupply(volt(0.15), volt(0.1), locate)).toEqual([]);
   });
 
   it("a row that just holds a word is allowed, with several bits to a cell too", () => {

@@ -216,6 +216,17 @@ export const cellDefaults = defaultsOf([
     "current of a floating-gate cell that is off over the read current",
   ],
   [
+    "erased_current_spread",
+    "1",
+    0.15,
+    0.08,
+    0.3,
+    "common practice",
+    "memory",
+    "standard deviation of ln of the read current of erased cells: some 0.2 V of threshold over " +
+      "their overdrive",
+  ],
+  [
     "read_drain_voltage",
     "V",
     0.8,
