@@ -10,6 +10,7 @@ export { readQuantity } from "./quantities/quantity.ts";
 export type * from "./report/document/document.ts";
 export { comparisonDocument, estimateDocument } from "./report/documents/comparison.ts";
 export { comparisonData } from "./report/documents/comparison-data.ts";
+export { evidenceDocument } from "./report/documents/evidence/evidence.ts";
 export { explanationDocument } from "./report/documents/explanation.ts";
 export { organiseDocument } from "./report/documents/organise.ts";
 export { sourcesDocument } from "./report/documents/sources.ts";
@@ -26,7 +27,11 @@ export type { Study } from "./schema/study.ts";
 export { type ComparedQuantity, compareDesigns } from "./studies/compare.ts";
 export { type EstimatedDesign, estimateStudy, type StudyEstimate } from "./studies/estimate.ts";
 export { estimateData, type Provenance } from "./studies/estimate-data.ts";
+export { type ChipMatter, type ComparedChip, compareChip } from "./studies/evidence/compare.ts";
+export { type Evidence, evidenceOf } from "./studies/evidence/evidence.ts";
+export { type EvidencePlan, readPlan } from "./studies/evidence/plan.ts";
 export { type Explanation, explainQuantity, studySources } from "./studies/explain.ts";
+export { errorBasis, memoryKind, modelInterval } from "./studies/model-error.ts";
 export { type SearchSpace, searchGrid } from "./studies/organise/search.ts";
 export {
   type Organised as OrganisationSearch,

@@ -2,6 +2,7 @@
 export * from "./index.ts";
 export { catalogueFolder, folderLoader } from "./io/catalogue.ts";
 export { type Checked, checkFile } from "./io/check.ts";
+export { type EvidenceFolder, evidenceIn, shippedEvidence } from "./io/evidence.ts";
 export { type NamedText, readText } from "./io/read.ts";
 export { studySchema } from "./io/schema.ts";
 export { type OpenStudy, openStudy, openText, parseStudy } from "./io/study.ts";

@@ -3,6 +3,7 @@
 import { TenfoldError } from "../errors/problem.ts";
 import type { Entry, Loader } from "./entry.ts";
 import { KIND, KINDS, type Kind } from "./kinds.ts";
+import type { ModelErrors } from "./model-error.ts";
 import { readEntry } from "./read.ts";
 
 /** Names of all entries, the entries themselves but for those of chips, and the file of sources. */
@@ -11,6 +12,7 @@ export interface CatalogueBundle {
   /** By kind, then by name. */
   readonly entries: Readonly<Partial<Record<Kind, Readonly<Record<string, Entry>>>>>;
   readonly sources: string;
+  readonly errors?: ModelErrors | undefined;
 }
 
 /** Chips are what estimates are held against; no study reads them. */
@@ -35,6 +37,7 @@ export function packCatalogue(loader: Loader): CatalogueBundle {
         ]),
     ),
     sources: loader.read("sources", "sources")!,
+    errors: loader.modelErrors?.(),
   };
 }
 
@@ -49,7 +52,7 @@ function readable(loader: Loader, kind: Kind, name: string): [string, Entry][] {
 }
 
 /** A loader whose entries are read already. Their texts are not there: each stands for itself by its name. */
-export function bundleLoader({ names, entries, sources }: CatalogueBundle): Loader {
+export function bundleLoader({ names, entries, sources, errors }: CatalogueBundle): Loader {
   const entryOf = (kind: Kind, name: string): Entry | undefined => {
     const all = entries[kind] ?? {};
     return Object.hasOwn(all, name) ? all[name] : undefined;
@@ -59,5 +62,6 @@ export function bundleLoader({ names, entries, sources }: CatalogueBundle): Load
     read: (kind, name) =>
       kind === "sources" ? sources : entryOf(kind, name) === undefined ? undefined : name,
     prepared: entryOf,
+    modelErrors: () => errors,
   };
 }

@@ -66,7 +66,7 @@ export function estimateStudy(study: Study, catalogue: Catalogue, parse: Parser)
   const models = modelsOf(study, catalogue, parse);
   const draws = new Draws(study.seed, study.samples);
   const designs = models.map((model) => estimateDesign(model, study.coverage, draws));
-  return { ...estimateOf(study, designs), errors: catalogue.modelErrors() };
+  return estimateOf(study, designs, catalogue.modelErrors());
 }
 
 /**
@@ -76,16 +76,18 @@ export function estimateStudy(study: Study, catalogue: Catalogue, parse: Parser)
  */
 export function nominalStudy(study: Study, catalogue: Catalogue, parse: Parser): StudyEstimate {
   const models = modelsOf(study, catalogue, parse);
-  return estimateOf(
-    study,
-    models.map((model) => estimateDesign(model, study.coverage)),
-  );
+  const designs = models.map((model) => estimateDesign(model, study.coverage));
+  return estimateOf(study, designs, catalogue.modelErrors());
 }
 
 /** A study's estimate from those of its designs. */
-export function estimateOf(study: Study, designs: readonly EstimatedDesign[]): StudyEstimate {
+export function estimateOf(
+  study: Study,
+  designs: readonly EstimatedDesign[],
+  errors: ModelErrors,
+): StudyEstimate {
   const baseline = designs.find(({ name }) => name === study.baseline);
-  return { study, designs, ...(baseline && { baseline }) };
+  return { study, designs, errors, ...(baseline && { baseline }) };
 }
 
 /** The study with the reliability of every design, also where it says nothing of it. */

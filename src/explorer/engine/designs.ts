@@ -32,10 +32,8 @@ export class Designs {
       const made = run({ ...study, designs }, catalogue, parseFormula);
       for (const one of made.designs) this.keep(keys.get(one.name)!, one);
     }
-    return estimateOf(
-      study,
-      names.map((name) => this.kept.get(keys.get(name)!)!),
-    );
+    const estimated = names.map((name) => this.kept.get(keys.get(name)!)!);
+    return estimateOf(study, estimated, catalogue.modelErrors());
   }
 
   private keep(key: string, design: EstimatedDesign): void {
