@@ -3,7 +3,7 @@ import { STYLE as REPORT } from "../report/renderers/html/style.ts";
 /** The text with its marks and line numbers. */
 const EDITOR = `
 .editor{display:flex;border:1px solid var(--line);background:var(--field);resize:vertical;
-overflow:hidden;height:min(56vh,32rem);min-height:12rem;
+overflow:hidden;height:44vh;min-height:12rem;
 font:13px/1.5 ui-monospace,"Cascadia Mono","DejaVu Sans Mono",monospace}
 .editor:focus-within{border-color:var(--accent)}
 #numbers{overflow:hidden;padding:.5rem .4rem .5rem .6rem;text-align:right;white-space:pre;
@@ -48,7 +48,7 @@ const TOOLS = `
 .head{display:flex;flex-wrap:wrap;gap:.4rem 1rem;align-items:center;
 justify-content:space-between}
 .file{margin:0;font-weight:600;min-width:0}
-.tools{display:flex;flex-wrap:wrap;gap:.3rem;position:relative}
+.tools{display:flex;flex-wrap:wrap;gap:.3rem;position:relative;width:100%}
 .tools button,.tools summary,#problems button{font:inherit;font-size:.85rem;color:var(--ink);
 background:transparent;border:1px solid var(--line);border-radius:3px;padding:.2rem .6rem;
 cursor:pointer;list-style:none;line-height:1.4}
@@ -56,8 +56,8 @@ cursor:pointer;list-style:none;line-height:1.4}
 .tools button:hover,.tools summary:hover,#problems button:hover{border-color:var(--soft)}
 .tools [aria-disabled=true]{color:var(--soft);cursor:default}
 .menu[open]>summary{border-color:var(--soft)}
-.sheet{position:absolute;right:0;top:2.2rem;z-index:2;background:var(--paper);padding:.75rem;
-border:1px solid var(--line);width:min(22rem,80vw);max-height:70vh;overflow:auto;
+.sheet{position:absolute;left:0;top:2.2rem;z-index:2;background:var(--paper);padding:.75rem;
+border:1px solid var(--line);width:min(22rem,100%);max-height:70vh;overflow:auto;
 box-sizing:border-box;box-shadow:0 4px 16px #0002}
 .sheet ul{list-style:none;margin:0;padding:0}
 .sheet li button{width:100%;text-align:left;border:0;padding:.3rem .4rem}
@@ -77,6 +77,7 @@ const LAYOUT = `
 .side{padding:1rem 1.25rem 2rem;background:var(--tint);font-size:.9rem}
 .piece>:first-child{margin-top:.75rem}
 .piece>h2:first-child{margin-top:2rem}
+.live tbody th{position:sticky;left:0;background:var(--paper);min-width:6rem}
 .stale{opacity:.8}
 .old{opacity:.8}
 @media(min-width:64rem){

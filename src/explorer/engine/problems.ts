@@ -14,7 +14,7 @@ export interface ShownProblem {
 }
 
 /** Columns of a mistake's words. */
-const WIDTH = 64;
+const WIDTH = 54;
 
 /** The mistakes that an error tells of. @throws what is no TenfoldError: a bug */
 export function problemsOf(error: unknown, file: string): ShownProblem[] {

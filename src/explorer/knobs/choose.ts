@@ -53,13 +53,19 @@ function knobFor(candidate: Candidate, paths: readonly Path[], estimate: StudyEs
   return {
     id: paths.map((path) => path.join("/")).join(" "),
     label: parameter.name.replaceAll("_", " "),
-    detail: titles.length === all.length ? "all designs" : titles.join(", "),
+    detail: whose(titles, all.length),
     group: "uncertainty",
     scale,
     paths,
     ...(isStated(parameter) ? {} : { range: rangeOf(scale, candidate) }),
     read: { design: designs[0]!, parameter: parameter.name },
   };
+}
+
+/** In few words: a slider has little room. */
+function whose(titles: readonly string[], all: number): string {
+  if (titles.length === all) return "all designs";
+  return titles.length > 2 ? `${titles.length} of ${all} designs` : titles.join(", ");
 }
 
 function rangeOf(scale: Scale, { from, to }: Candidate): WrittenRange {

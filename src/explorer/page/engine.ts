@@ -53,16 +53,16 @@ export class Engine {
   private readonly first: Line;
   private readonly second: Line;
 
-  /** @param script the workers' own, as text */
-  constructor(script: string, settings: SessionSettings) {
+  /** @param script the workers' own, as text @param text the study to run up on */
+  constructor(script: string, settings: SessionSettings, text: string) {
     const address = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
-    const started = (): Worker => {
+    const started = (start: Start): Worker => {
       const worker = new Worker(address);
-      worker.postMessage({ kind: "start", settings } satisfies Start);
+      worker.postMessage(start);
       return worker;
     };
-    this.first = new Line(started(), ["quick"]);
-    this.second = new Line(started(), ["files", "full", "knobs"]);
+    this.first = new Line(started({ kind: "start", settings, text }), ["quick"]);
+    this.second = new Line(started({ kind: "start", settings }), ["files", "full", "knobs"]);
   }
 
   /** Asks, and calls `done` unless a newer question of the kind came in between. */

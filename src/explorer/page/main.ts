@@ -21,6 +21,8 @@ interface PageData extends SessionSettings {
 
 /** Sliders are chosen anew when the text has been left alone for so long. */
 const SETTLED = 1500;
+/** What takes longer is announced. */
+const PATIENCE = 700;
 const TYPING = "typing";
 
 class Page {
@@ -36,10 +38,12 @@ class Page {
   private readonly redo = byId<HTMLButtonElement>("redo");
   private wrong: readonly ShownProblem[] = [];
   private settling: ReturnType<typeof setTimeout> | undefined;
+  private waiting: ReturnType<typeof setTimeout> | undefined;
 
   constructor(data: PageData, script: string) {
     this.data = data;
-    this.engine = new Engine(script, data);
+    const { text, ...settings } = data;
+    this.engine = new Engine(script, settings, text);
     this.history = new History({ text: data.text, start: 0, end: 0 });
     this.editor.show(data.text);
     this.undo.addEventListener("click", () => this.travel(this.history.undo()));
@@ -140,6 +144,9 @@ class Page {
   private compute(): void {
     const { text } = this;
     const { readings } = this.sliders;
+    clearTimeout(this.waiting);
+    this.waiting = setTimeout(() => this.say("Computing …"), PATIENCE);
+    this.result.busy(true);
     this.engine.ask({ kind: "quick", text, readings }, (answer) => {
       if ("fault" in answer) return this.failed(answer.fault);
       if ("problems" in answer) return this.refused(text, answer.problems);
@@ -153,6 +160,7 @@ class Page {
       if ("problems" in answer) return this.refused(text, answer.problems);
       if (text !== this.text) return;
       this.result.full(answer.answer);
+      this.result.busy(false);
       this.say("The figures follow the text.");
     });
   }
@@ -167,8 +175,9 @@ class Page {
     }
     if (problems.length === 0) return;
     this.result.old(true);
+    this.result.busy(false);
     const count = problems.length === 1 ? "1 mistake" : `${problems.length} mistakes`;
-    this.say(`${count}. The figures are those of the last text without mistakes.`);
+    this.say(`${count}. The figures are of the text before.`);
   }
 
   private chooseKnobs(): void {
@@ -197,10 +206,13 @@ class Page {
   }
 
   private failed(fault: string): void {
+    this.result.old(true);
+    this.result.busy(false);
     this.say(`The page failed, which is a mistake of its makers: ${fault}`);
   }
 
   private say(text: string): void {
+    clearTimeout(this.waiting);
     const state = byId("state");
     if (state.textContent !== text) state.textContent = text;
   }

@@ -42,6 +42,11 @@ export class Result {
     this.old(false);
   }
 
+  /** Whether figures of the text are still to come. */
+  busy(is: boolean): void {
+    byId("report").setAttribute("aria-busy", String(is));
+  }
+
   /** Whether what is shown belongs to an earlier text. */
   old(is: boolean): void {
     this.home.classList.toggle("old", is);

@@ -66,16 +66,18 @@ function withRest(
     return isFlow(text, node) ? inFlow(text, node, rest, value) : inBlock(text, node, rest, value);
   }
   if (node.kind === "list") return text;
-  const more = flowText(rest, value);
   const named = text.slice(node.start, node.end);
-  const head = headOf(above, node.value, named);
-  return replaced(text, node.start, node.end, `{${head}${more}}`);
+  // The word form of a cell names an all-CMOS one.
+  const own = above === "cell" && rest[0] === "baseline" && node.value !== null;
+  const more = own
+    ? `baseline: {${FROM}: ${named}, ${flowText(rest.slice(1), value)}}`
+    : `${headOf(above, node.value, named)}${flowText(rest, value)}`;
+  return replaced(text, node.start, node.end, `{${more}}`);
 }
 
 /** How the plain word that stood there goes on in a mapping. */
 function headOf(above: string | undefined, value: unknown, named: string): string {
   if (value === null) return "";
-  if (above === "cell") return `baseline: ${named}, `;
   if (above === "tile") return "";
   return above !== undefined && ENTRIES.includes(above)
     ? `${FROM}: ${named}, `

@@ -8,6 +8,8 @@ import type { Knob } from "../knobs/knob.ts";
 export interface Start {
   readonly kind: "start";
   readonly settings: SessionSettings;
+  /** A study to run up on: the engine's code is fast once it has run some times. */
+  readonly text?: string;
 }
 
 /** What is asked about a text. */
