@@ -1,8 +1,16 @@
 /** Bounds of a program over many boxes: the rules of `interval.ts` on registers, made once. */
 
-import { type Bounds, boundsOfBinary, boundsOfCall, certainComparison, hull } from "./interval.ts";
+import { IMPLEMENTATIONS } from "./functions.ts";
+import {
+  type Bounds,
+  boundsOfBinary,
+  boundsOfCall,
+  certainComparison,
+  hull,
+  isExactlyRising,
+} from "./interval.ts";
 import { type FormulaStep, type Program, writtenBy } from "./program.ts";
-import type { Tree } from "./tree.ts";
+import type { FunctionName, Tree } from "./tree.ts";
 import { partsOf } from "./walk.ts";
 
 /** What a quantity's bounds are cut down to, from those of quantities before it. */
@@ -121,15 +129,7 @@ export class BoundTape {
         return this.binary(tree.operator, this.lower(tree.left), this.lower(tree.right));
       case "call": {
         const from = tree.of.map((part) => this.lower(part));
-        return this.made(from, (to) => {
-          this.put(
-            to,
-            boundsOfCall(
-              tree.name,
-              from.map((at) => this.at(at)),
-            ),
-          );
-        });
+        return this.made(from, this.call(tree.name, from));
       }
       case "choose": {
         const { operator } = tree.when;
@@ -159,6 +159,36 @@ export class BoundTape {
     return to;
   }
 
+  /** The functions that programs are mostly made of, without an object for each. */
+  private call(name: FunctionName, from: readonly number[]): (to: number) => void {
+    const { low, high } = this;
+    const [a, b] = from as [number, number];
+    const f = IMPLEMENTATIONS[name];
+    if ((name === "min" || name === "max") && from.length === 2) {
+      const pick = name === "min" ? Math.min : Math.max;
+      return (to) => {
+        low[to] = pick(low[a]!, low[b]!);
+        high[to] = pick(high[a]!, high[b]!);
+      };
+    }
+    if (isExactlyRising(name)) {
+      return (to) => {
+        const [least, most] = [f(low[a]!), f(high[a]!)];
+        const known = least <= most;
+        low[to] = known ? least : NEGATIVE_INFINITY;
+        high[to] = known ? most : POSITIVE_INFINITY;
+      };
+    }
+    return (to) =>
+      this.put(
+        to,
+        boundsOfCall(
+          name,
+          from.map((at) => this.at(at)),
+        ),
+      );
+  }
+
   /** The operators that programs are mostly made of, without an object for each. */
   private binary(operator: "+" | "-" | "*" | "/" | "^", a: number, b: number): number {
     const { low, high } = this;
@@ -175,13 +205,16 @@ export class BoundTape {
         return this.made([a, b], (to) => put(to, low[a]! - high[b]!, high[a]! - low[b]!));
       case "*":
         return this.made([a, b], (to) => {
-          if (!(low[a]! >= 0 && low[b]! >= 0)) general(to);
-          else put(to, low[a]! * low[b]!, high[a]! * high[b]!);
+          const [p, q, r, s] = [low[a]!, high[a]!, low[b]!, high[b]!];
+          if (p >= 0 && r >= 0) put(to, p * r, q * s);
+          else if (r >= 0) put(to, p < 0 ? p * s : p * r, q > 0 ? q * s : q * r);
+          else general(to);
         });
       case "/":
         return this.made([a, b], (to) => {
-          if (!(low[a]! >= 0 && low[b]! > 0)) general(to);
-          else put(to, low[a]! / high[b]!, high[a]! / low[b]!);
+          const [p, q, r, s] = [low[a]!, high[a]!, low[b]!, high[b]!];
+          if (!(r > 0)) general(to);
+          else put(to, p < 0 ? p / r : p / s, q > 0 ? q / r : q / s);
         });
       default:
         return this.made([a, b], general);

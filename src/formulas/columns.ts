@@ -5,14 +5,14 @@
  */
 
 import { type Kind, LANES, type Machine, machineWith } from "../numerics/vectors/machine.ts";
-import { type Call, type Graph, NUMBER } from "./graph.ts";
-import { CHUNK, type Place, type Plan, planOf } from "./plan.ts";
-import { computeNodes, type Failing, runCall } from "./scalar.ts";
+import type { Graph } from "./graph.ts";
+import { CELLS_AT, CHUNK, type Plan, planOf, type Stage } from "./plan.ts";
+import { computeNodes, type Failing, initialValues, runCall } from "./scalar.ts";
 
 /** Plans that are kept: one for each choice of inputs that were found to vary. */
 const MOST_PLANS = 8;
 
-/** Whose code lies in the memory of a machine. */
+/** The plan whose code lies in the memory of a machine. */
 const loaded = new WeakMap<Machine, Plan>();
 
 /** A graph over columns. */
@@ -65,19 +65,24 @@ export class Columns {
       machine.words.set(plan.code, plan.codeAt >> 2);
       loaded.set(machine, plan);
     }
-    for (const { node, at } of plan.cells) doubles.fill(values[node]!, at, at + 2);
+    for (let k = 0; k < plan.cells.length; k++) {
+      const value = values[plan.cells[k]!]!;
+      doubles[CELLS_AT + 2 * k] = value;
+      doubles[CELLS_AT + 2 * k + 1] = value;
+    }
+    const { places } = plan;
     for (const [k, node] of this.wanted.entries()) {
-      if (!plan.places.has(node)) outputs[k]!.fill(values[node]!, 0, count);
+      if (places[node] === 0) outputs[k]!.fill(values[node]!, 0, count);
     }
     for (let from = 0; from < count; from += CHUNK) {
       const to = Math.min(count, from + CHUNK);
       for (const [k, node] of this.inputs.entries()) {
-        if (varying[k]) doubles.set(inputs[k]!.subarray(from, to), plan.places.get(node)!);
+        if (varying[k]) doubles.set(inputs[k]!.subarray(from, to), places[node]!);
       }
       runStages(plan, machine, to - from, failing);
       for (const [k, node] of this.wanted.entries()) {
-        const at = plan.places.get(node);
-        if (at !== undefined) outputs[k]!.set(doubles.subarray(at, at + to - from), from);
+        const at = places[node]!;
+        if (at > 0) outputs[k]!.set(doubles.subarray(at, at + to - from), from);
       }
       after(from, to);
     }
@@ -87,8 +92,8 @@ export class Columns {
     const key = varying.map(Number).join("");
     const known = this.plans.get(key);
     if (known) return known;
-    const moving = new Set(this.inputs.filter((_, k) => varying[k]));
-    const made = planOf(this.graph, (node) => moving.has(node), this.wanted);
+    const moving = this.inputs.filter((_, k) => varying[k]);
+    const made = planOf(this.graph, moving, this.wanted);
     if (this.plans.size >= MOST_PLANS) this.plans.delete(this.plans.keys().next().value!);
     this.plans.set(key, made);
     return made;
@@ -101,13 +106,6 @@ export class Columns {
     computeNodes(this.graph, plan.once, values, failing);
     return values;
   }
-}
-
-/** Values of all nodes, of which the numbers are set. */
-export function initialValues({ kinds, numbers }: Graph): Float64Array {
-  const values = new Float64Array(kinds.length);
-  for (const [node, kind] of kinds.entries()) if (kind === NUMBER) values[node] = numbers[node]!;
-  return values;
 }
 
 /** Whether the first numbers of a column are not all the same bits, but for those of NaN. */
@@ -124,15 +122,13 @@ function runStages(plan: Plan, machine: Machine, count: number, failing: Failing
   const bytes = 8 * LANES * Math.ceil(count / LANES);
   for (const stage of plan.stages) {
     if (stage.kind === "code") machine.run(stage.from, stage.to, bytes);
-    else callEach(stage.call, stage.from, stage.to, machine.doubles, count, failing);
+    else callEach(stage, machine.doubles, count, failing);
   }
 }
 
 /** A call for each set in turn. */
 function callEach(
-  call: Call,
-  from: readonly Place[],
-  to: readonly Place[],
+  { call, from, steps, to }: Stage & { kind: "call" },
   doubles: Float64Array,
   count: number,
   failing: Failing,
@@ -140,8 +136,8 @@ function callEach(
   const inputs = new Float64Array(from.length);
   const outputs = new Float64Array(to.length);
   for (let k = 0; k < count; k++) {
-    for (const [i, { at, steps }] of from.entries()) inputs[i] = doubles[steps ? at + k : at]!;
+    for (let i = 0; i < inputs.length; i++) inputs[i] = doubles[from[i]! + steps[i]! * k]!;
     runCall(call, inputs, outputs, failing);
-    for (const [i, { at }] of to.entries()) doubles[at + k] = outputs[i]!;
+    for (let i = 0; i < outputs.length; i++) doubles[to[i]! + k] = outputs[i]!;
   }
 }

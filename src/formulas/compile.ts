@@ -3,13 +3,15 @@
 import { refuse } from "../errors/problem.ts";
 import { pow } from "../numerics/special/elementary.ts";
 import { proceduresOf, scalarSource } from "./codegen.ts";
-import { Columns, initialValues } from "./columns.ts";
+import { Columns } from "./columns.ts";
 import { reportNonFinite } from "./finite.ts";
 import { IMPLEMENTATIONS } from "./functions.ts";
 import { functionFrom, GENERATES } from "./generated.ts";
-import { Graph, INPUT, NUMBER } from "./graph.ts";
+import { Graph } from "./graph.ts";
+import { interpretProgram } from "./interpret.ts";
+import { INPUT, NUMBER } from "./nodes.ts";
 import { type Program, readBy, type Step, writtenBy } from "./program.ts";
-import { computeNodes, type Failing } from "./scalar.ts";
+import { computeNodes, type Failing, initialValues } from "./scalar.ts";
 import { neededSteps, segmentsOf } from "./segments.ts";
 import type { Procedure } from "./sheet.ts";
 
@@ -58,6 +60,8 @@ const AVAILABLE = { __proto__: null, ...IMPLEMENTATIONS, pow };
 
 /** Fewer sets than this are computed one by one. */
 const FEW = 8;
+/** Evaluations of one set that go through the formulas as they are. */
+const WORTH_A_GRAPH = 3;
 /** Evaluations of one set after which a function of its own pays. */
 const WORTH_A_FUNCTION = 16;
 const MOST_KEPT = 100;
@@ -101,7 +105,8 @@ class CompiledProgram implements Compiled {
 
   evaluate(inputs: Float64Array, values: Float64Array): void {
     if (this.own) this.own(inputs, values);
-    else if (!GENERATES || this.evaluations++ < WORTH_A_FUNCTION)
+    else if (this.evaluations++ < WORTH_A_GRAPH) this.interpret(inputs, values);
+    else if (!GENERATES || this.evaluations < WORTH_A_FUNCTION)
       this.evaluateOnce(inputs, values, "refused");
     else {
       this.own = this.generate();
@@ -142,8 +147,8 @@ class CompiledProgram implements Compiled {
     if (this.made) return this.made;
     const graph = new Graph(this.inputs, this.steps);
     const nodes = Array.from(graph.kinds.keys());
-    const inputs = this.inputs.map((name) => graph.nodes.get(name)!);
-    const wanted = this.names.map((name) => graph.nodes.get(name)!);
+    const inputs = this.inputs.map((name) => graph.quantities.get(name)!);
+    const wanted = this.names.map((name) => graph.quantities.get(name)!);
     this.made = {
       graph,
       inputs,
@@ -153,6 +158,12 @@ class CompiledProgram implements Compiled {
       columns: new Columns(graph, inputs, wanted),
     };
     return this.made;
+  }
+
+  private interpret(inputs: Float64Array, results: Float64Array): void {
+    const given = new Map(this.inputs.map((name, k) => [name, inputs[k]!]));
+    const values = interpretProgram(this.program, given, this.steps);
+    for (const [k, name] of this.names.entries()) results[k] = values.get(name)!;
   }
 
   private evaluateOnce(inputs: Float64Array, results: Float64Array, failing: Failing): void {

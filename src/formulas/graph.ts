@@ -1,19 +1,10 @@
-/**
- * A program as a graph of operations on numbers: names are gone, what is computed twice stands once,
- * and what depends on numbers alone is computed. None of that changes a bit of a result.
- */
+/** A program as a graph of operations on numbers: its names are gone. */
 
-import { isPowerOfTwo } from "../numerics/elementary/bits.ts";
-import { APPLY, OPERATIONS, type Operation } from "../numerics/vectors/operations.ts";
+import type { Operation } from "../numerics/vectors/operations.ts";
 import { IMPLEMENTATIONS } from "./functions.ts";
+import { INPUT, Nodes, RESULT } from "./nodes.ts";
 import type { Step } from "./program.ts";
 import type { Comparison, FunctionName, Tree } from "./tree.ts";
-
-/** What a node is, where it is no operation. */
-export const INPUT = -1;
-export const NUMBER = -2;
-/** One of the results of a call. */
-export const RESULT = -3;
 
 /** Something that is computed for one set of numbers at a time. */
 export interface Call {
@@ -25,12 +16,6 @@ export interface Call {
   readonly refuses: boolean;
 }
 
-const CODE = Object.fromEntries(OPERATIONS.map((name, i) => [name, i])) as Readonly<
-  Record<Operation, number>
->;
-/** A key holds an operation and two nodes of this many. */
-const MOST_NODES = 2 ** 21;
-const SWAPPED: ReadonlySet<Operation> = new Set(["add", "multiply", "min", "max", "equal"]);
 const OF_FUNCTION: { readonly [name in FunctionName]?: Operation } = {
   min: "min",
   max: "max",
@@ -51,64 +36,29 @@ const OF_OPERATOR = {
   "^": "pow",
 } as const;
 
-/** Nodes in an order in which each stands after its operands. */
-export class Graph {
-  /** `INPUT`, `NUMBER`, `RESULT` or the code of an operation. */
-  readonly kinds: number[] = [];
-  /** Operands: nodes; of a result its call and its place there; -1 for none. */
-  readonly operands: readonly [number[], number[], number[]] = [[], [], []];
-  /** Values of nodes that are numbers; 0 of the others. */
-  readonly numbers: number[] = [];
+/** Nodes, calls and where each quantity of a program is. */
+export class Graph extends Nodes {
   readonly calls: Call[] = [];
   /** Nodes of quantities, the inputs among them. */
-  readonly nodes = new Map<string, number>();
-  private readonly known = new Map<number, number>();
-  private readonly numbered = new Map<number, number>();
+  readonly quantities = new Map<string, number>();
   private readonly called = new Map<string, number>();
-  private readonly pairs = new Map<number, number>();
-  private negativeZero = -1;
 
   /**
    * @param inputs names of what comes from outside
    * @param steps in the order of computation
    */
   constructor(inputs: readonly string[], steps: readonly Step[]) {
-    for (const name of inputs) this.nodes.set(name, this.node(INPUT));
+    super();
+    for (const name of inputs) this.quantities.set(name, this.node(INPUT));
     for (const step of steps) {
-      if (step.kind === "formula") this.nodes.set(step.name, this.lower(step.tree));
+      if (step.kind === "formula") this.quantities.set(step.name, this.lower(step.tree));
       else {
-        const from = step.inputs.map((name) => this.nodes.get(name)!);
+        const from = step.inputs.map((name) => this.quantities.get(name)!);
         const { procedure } = step;
         const to = this.call(from, step.outputs.length, true, (i, o) => procedure.run(i, o));
-        for (const [k, name] of step.outputs.entries()) this.nodes.set(name, to[k]!);
+        for (const [k, name] of step.outputs.entries()) this.quantities.set(name, to[k]!);
       }
     }
-  }
-
-  get size(): number {
-    return this.kinds.length;
-  }
-
-  private node(kind: number, a = -1, b = -1, c = -1, value = 0): number {
-    const [first, second, third] = this.operands;
-    first.push(a);
-    second.push(b);
-    third.push(c);
-    this.numbers.push(value);
-    return this.kinds.push(kind) - 1;
-  }
-
-  private number(value: number): number {
-    if (Object.is(value, -0)) {
-      if (this.negativeZero < 0) this.negativeZero = this.node(NUMBER, -1, -1, -1, -0);
-      return this.negativeZero;
-    }
-    let made = this.numbered.get(value);
-    if (made === undefined) {
-      made = this.node(NUMBER, -1, -1, -1, value);
-      this.numbered.set(value, made);
-    }
-    return made;
   }
 
   private call(
@@ -128,7 +78,7 @@ export class Graph {
       case "number":
         return this.number(tree.value);
       case "symbol":
-        return this.nodes.get(tree.name)!;
+        return this.quantities.get(tree.name)!;
       case "negate":
         return this.operation("negate", this.lower(tree.of));
       case "binary": {
@@ -178,60 +128,4 @@ export class Graph {
         return this.choice(this.operation("equal", left, right), otherwise, chosen);
     }
   }
-
-  private choice(when: number, chosen: number, otherwise: number): number {
-    if (this.kinds[when] === NUMBER) {
-      const holds = this.numbers[when]!;
-      return holds === 1 ? chosen : holds === 0 ? otherwise : this.number(Number.NaN);
-    }
-    return this.unique("choose", when, chosen, otherwise);
-  }
-
-  private operation(operation: Operation, a: number, b = -1): number {
-    if (this.isNumber(a) && (b < 0 || this.isNumber(b))) {
-      return this.number(APPLY[operation](this.numbers[a]!, this.numbers[b] ?? 0, 0));
-    }
-    if (this.isNumber(b)) {
-      const value = this.numbers[b]!;
-      const same = operation === "subtract" ? Object.is(value, 0) : value === 1;
-      if (same && UNCHANGED.has(operation)) return a;
-      if (operation === "divide" && isPowerOfTwo(value)) {
-        return this.operation("multiply", a, this.number(1 / value));
-      }
-      if (operation === "pow" && (value === 2 || value === 3)) {
-        const square = this.operation("multiply", a, a);
-        return value === 2 ? square : this.operation("multiply", square, a);
-      }
-    } else if (operation === "multiply" && this.isNumber(a) && this.numbers[a] === 1) return b;
-    const [first, second] = SWAPPED.has(operation) && a > b ? [b, a] : [a, b];
-    return this.unique(operation, first, second);
-  }
-
-  private isNumber(node: number): boolean {
-    return this.kinds[node] === NUMBER;
-  }
-
-  /** The node of an operation on these operands, made where there is none yet. */
-  private unique(operation: Operation, a: number, b: number, c = -1): number {
-    const code = CODE[operation];
-    const last = c < 0 ? b + 1 : this.pair(b, c);
-    const key = (code * MOST_NODES + a) * MOST_NODES + last;
-    let made = this.known.get(key);
-    if (made === undefined) {
-      made = this.node(code, a, b, c);
-      this.known.set(key, made);
-    }
-    return made;
-  }
-
-  /** A number for two operands together, so that a key has room for three. */
-  private pair(b: number, c: number): number {
-    const key = b * MOST_NODES + c;
-    const known = this.pairs.get(key) ?? this.pairs.size;
-    this.pairs.set(key, known);
-    return known;
-  }
 }
-
-/** Operations that leave their first operand as it is where the second is 1, or +0 to subtract. */
-const UNCHANGED: ReadonlySet<Operation> = new Set(["multiply", "divide", "subtract", "pow"]);

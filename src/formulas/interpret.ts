@@ -1,4 +1,7 @@
-/** Slow and plain evaluation: to find what went wrong, and to hold the compiled code against. */
+/**
+ * Plain evaluation, formula by formula: of a few sets, to find what went wrong, and to hold the
+ * compiled code against.
+ */
 
 import { pow } from "../numerics/special/elementary.ts";
 import { IMPLEMENTATIONS } from "./functions.ts";
@@ -7,27 +10,33 @@ import type { Comparison, Tree } from "./tree.ts";
 
 /** The value of a tree; a comparison with NaN gives NaN. */
 export function interpret(tree: Tree, lookUp: (name: string) => number): number {
-  const of = (part: Tree): number => interpret(part, lookUp);
   switch (tree.kind) {
     case "number":
       return tree.value;
     case "symbol":
       return lookUp(tree.name);
     case "negate":
-      return -of(tree.of);
+      return -interpret(tree.of, lookUp);
     case "binary": {
-      const [left, right] = [of(tree.left), of(tree.right)];
-      if (tree.operator === "+") return left + right;
-      if (tree.operator === "-") return left - right;
+      const left = interpret(tree.left, lookUp);
+      const right = interpret(tree.right, lookUp);
       if (tree.operator === "*") return left * right;
-      return tree.operator === "/" ? left / right : pow(left, right);
+      if (tree.operator === "+") return left + right;
+      if (tree.operator === "/") return left / right;
+      return tree.operator === "-" ? left - right : pow(left, right);
     }
-    case "call":
-      return IMPLEMENTATIONS[tree.name](...tree.of.map(of));
+    case "call": {
+      const of = IMPLEMENTATIONS[tree.name];
+      const first = interpret(tree.of[0]!, lookUp);
+      if (tree.of.length === 1) return of(first);
+      if (tree.of.length === 2) return of(first, interpret(tree.of[1]!, lookUp));
+      return of(...tree.of.map((part) => interpret(part, lookUp)));
+    }
     case "choose": {
-      const holds = compare(tree.when.operator, of(tree.when.left), of(tree.when.right));
+      const { operator, left, right } = tree.when;
+      const holds = compare(operator, interpret(left, lookUp), interpret(right, lookUp));
       if (holds === undefined) return Number.NaN;
-      return holds ? of(tree.chosen) : of(tree.otherwise);
+      return interpret(holds ? tree.chosen : tree.otherwise, lookUp);
     }
   }
 }

@@ -21,6 +21,11 @@ export interface Bounds {
 
 const ANYTHING: Bounds = { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
 
+/** Whether a function rises, and its rounding with it. */
+export function isExactlyRising(name: FunctionName): boolean {
+  return EXACT.has(name);
+}
+
 /** What a quantity never goes below, from the bounds of quantities before it. */
 export type Floor = (lookUp: (name: string) => Bounds) => number;
 

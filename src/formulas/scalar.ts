@@ -1,16 +1,19 @@
 /** A graph computed for one set of numbers. */
 
 import { TenfoldError } from "../errors/problem.ts";
-import { APPLY, OPERATIONS, type Operation } from "../numerics/vectors/operations.ts";
-import { type Call, type Graph, RESULT } from "./graph.ts";
+import { APPLY, OPERATIONS } from "../numerics/vectors/operations.ts";
+import type { Call, Graph } from "./graph.ts";
+import { NUMBER, RESULT } from "./nodes.ts";
 
 /** What a set does that cannot be computed: is refused, or marked by NaN where that reaches. */
 export type Failing = "refused" | "marked";
 
-const [ADD, SUBTRACT, MULTIPLY, DIVIDE, MIN, MAX] = (
-  ["add", "subtract", "multiply", "divide", "min", "max"] satisfies Operation[]
-).map((name) => OPERATIONS.indexOf(name as Operation));
 const BY_CODE = OPERATIONS.map((name) => APPLY[name]);
+const CODES = new Map(OPERATIONS.map((name, i) => [name, i]));
+const ADD = CODES.get("add");
+const SUBTRACT = CODES.get("subtract");
+const MULTIPLY = CODES.get("multiply");
+const DIVIDE = CODES.get("divide");
 
 /**
  * Computes nodes.
@@ -24,39 +27,31 @@ export function computeNodes(
   values: Float64Array,
   failing: Failing,
 ): void {
-  const { kinds } = graph;
-  const [first, second, third] = graph.operands;
+  const { kinds, first, second, third } = graph;
   for (const node of nodes) {
     const kind = kinds[node]!;
+    if (kind === RESULT) {
+      // The first result stands for the call.
+      if (second[node] === 0) callOnce(graph.calls[first[node]!]!, values, failing);
+      continue;
+    }
     const a = values[first[node]!]!;
     const b = values[second[node]!]!;
-    switch (kind) {
-      case ADD:
-        values[node] = a + b;
-        break;
-      case SUBTRACT:
-        values[node] = a - b;
-        break;
-      case MULTIPLY:
-        values[node] = a * b;
-        break;
-      case DIVIDE:
-        values[node] = a / b;
-        break;
-      case MIN:
-        values[node] = Math.min(a, b);
-        break;
-      case MAX:
-        values[node] = Math.max(a, b);
-        break;
-      case RESULT:
-        // The first result stands for the call.
-        if (second[node] === 0) callOnce(graph.calls[first[node]!]!, values, failing);
-        break;
-      default:
-        values[node] = BY_CODE[kind]!(a, b, values[third[node]!]!);
-    }
+    if (kind === MULTIPLY) values[node] = a * b;
+    else if (kind === ADD) values[node] = a + b;
+    else if (kind === DIVIDE) values[node] = a / b;
+    else if (kind === SUBTRACT) values[node] = a - b;
+    else values[node] = BY_CODE[kind]!(a, b, values[third[node]!]!);
   }
+}
+
+/** Values of all nodes, of which the numbers are set. */
+export function initialValues({ kinds, numbers }: Graph): Float64Array {
+  const values = new Float64Array(kinds.length);
+  for (let node = 0; node < kinds.length; node++) {
+    if (kinds[node] === NUMBER) values[node] = numbers[node]!;
+  }
+  return values;
 }
 
 function callOnce(call: Call, values: Float64Array, failing: Failing): void {

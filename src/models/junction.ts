@@ -4,7 +4,7 @@
  * current is a closed form that cannot overflow.
  */
 import { fail, refuse } from "../errors/problem.ts";
-import { acosh, asinh, expm1, log1p, sinh, sqrt } from "../numerics/special/elementary.ts";
+import { acosh, asinh, exp, expm1, log1p, sinh, sqrt } from "../numerics/special/elementary.ts";
 
 /** A two-terminal element at positive current. */
 export interface Law {
@@ -14,6 +14,8 @@ export interface Law {
   voltage(current: number): number;
   /** Slope of voltage against current [ohm]. */
   resistance(current: number): number;
+  /** A current [A] that it does not exceed at a voltage, where that is easier than the current. */
+  most?(voltage: number): number;
 }
 
 /** V = R I. */
@@ -71,12 +73,15 @@ export function held(hold: number, resistance: number): Law {
   };
 }
 
-/** Newton steps after which a series gives up; a hard case takes some thirty. */
-const MOST_STEPS = 500;
+/** Newton steps after which a series gives up; a hard case takes some ten. */
+const MOST_STEPS = 200;
+/** Above it the square of a current overflows. */
+const LARGEST = 1e150;
 
 /**
- * Elements in series. On the current axis the voltage of every law here is concave, so that Newton
- * steps from below never pass the solution: the current rises to it, to the last digits.
+ * Elements in series. Against the logarithm of the current the voltage of every law here is convex,
+ * so that Newton steps from above never pass the solution: the current falls to it, to the last
+ * digits, in a few steps also where exponentials span decades.
  *
  * @throws TenfoldError `not-converged`, which no law of this file can cause
  */
@@ -91,23 +96,22 @@ export function series(...parts: readonly Law[]): Law {
     for (const part of parts) sum += part.resistance(i);
     return sum;
   };
-  const least = (v: number) => {
-    let found = Number.POSITIVE_INFINITY;
-    for (const part of parts) found = Math.min(found, part.current(v));
+  // No element carries more than it would with the whole voltage across it.
+  const most = (v: number) => {
+    let found = LARGEST;
+    for (const part of parts) found = Math.min(found, part.most?.(v) ?? part.current(v));
     return found;
   };
   return {
     voltage,
     resistance,
+    most,
     current(v) {
       if (!(v > voltage(0))) return 0;
-      // No element carries more than it would with the whole voltage across it; one of them has at
-      // least an equal share of it.
-      const most = least(v);
-      let i = Math.max(0, least(v / parts.length));
+      let i = most(v);
       for (let step = 0; step < MOST_STEPS; step++) {
-        const next = Math.min(most, i + (v - voltage(i)) / resistance(i));
-        if (!(next > i * (1 + 4e-16))) return i;
+        const next = i * exp((v - voltage(i)) / (i * resistance(i)));
+        if (!(next < i * (1 - 4e-16))) return i;
         i = next;
       }
       return fail({ code: "not-converged", what: "a junction's current was not found" });

@@ -34,5 +34,20 @@ export const KERNELS: readonly { readonly name: string; readonly operation: Oper
       : [{ name: operation, operation }],
   );
 
-/** Codes by the names of kernels. */
-export const CODES: ReadonlyMap<string, number> = new Map(KERNELS.map(({ name }, i) => [name, i]));
+/** For each operation the code of its kernel by which operands are fixed, as bits. */
+const CODES: readonly (readonly number[])[] = OPERATIONS.map((operation) =>
+  Array.from({ length: 8 }, (_, fixed) => {
+    const steps = Array.from({ length: operandsOf(operation) }, (_, k) => ((fixed >> k) & 1) === 0);
+    return KERNELS.findIndex(({ name }) => name === kernelOf(operation, steps));
+  }),
+);
+
+/**
+ * The code of a kernel.
+ *
+ * @param operation its place among `OPERATIONS`
+ * @param fixed bit k is set where operand k is one number for all sets
+ */
+export function codeOf(operation: number, fixed: number): number {
+  return CODES[operation]![fixed]!;
+}

@@ -4,22 +4,14 @@
  * engine refuses that, in plain loops, to the same bits.
  */
 
-import { CODES, kernelOf } from "./kernels.ts";
 import { loopsOf } from "./loops.ts";
 import { kernelsOf } from "./module.ts";
-import type { Operation } from "./operations.ts";
 
 /**
- * One instruction. Addresses are in bytes from the start of the memory, multiples of 16; an operand
- * that does not step is one number, stored twice. At least one operand steps.
+ * 32-bit words of an instruction: the kernel, where to, three operands, the steps of each. Addresses
+ * are in bytes from the start of the memory, multiples of 16. A step is 16 for an operand with a
+ * number for each set, 0 for one number that stands twice; at least one operand steps.
  */
-export interface Instruction {
-  readonly operation: Operation;
-  readonly to: number;
-  readonly from: readonly { readonly at: number; readonly steps: boolean }[];
-}
-
-/** 32-bit words of an instruction: the kernel, where to, three operands, three steps. */
 export const WORDS_EACH = 8;
 /** Lanes that are computed at a time: columns need room for a whole number of them. */
 export const LANES = 8;
@@ -37,24 +29,7 @@ export interface Machine {
   readonly run: Run;
 }
 
-/** The words of instructions. */
-export function encode(instructions: readonly Instruction[]): Int32Array<ArrayBuffer> {
-  const code = new Int32Array(instructions.length * WORDS_EACH);
-  for (const [i, { operation, to, from }] of instructions.entries()) {
-    const at = i * WORDS_EACH;
-    const kernel = kernelOf(
-      operation,
-      from.map(({ steps }) => steps),
-    );
-    code[at] = CODES.get(kernel)!;
-    code[at + 1] = to;
-    for (const [k, operand] of from.entries()) {
-      code[at + 2 + k] = operand.at;
-      code[at + 5 + k] = operand.steps ? 16 : 0;
-    }
-  }
-  return code;
-}
+export { codeOf } from "./kernels.ts";
 
 /** Which kind of machine: the fastest that the engine has, unless said. */
 export type Kind = "fastest" | "loops";

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { RandomStream } from "../../../src/numerics/sampling/random.ts";
-import { MODULE } from "../../../src/numerics/vectors/assembled.ts";
 import { moduleBytes } from "../../../src/numerics/vectors/assemble.ts";
+import { MODULE } from "../../../src/numerics/vectors/assembled.ts";
 import { loopsOf } from "../../../src/numerics/vectors/loops.ts";
-import { encode, type Instruction, machineWith } from "../../../src/numerics/vectors/machine.ts";
+import { codeOf, machineWith } from "../../../src/numerics/vectors/machine.ts";
 import { kernelsOf } from "../../../src/numerics/vectors/module.ts";
 import {
   APPLY,
@@ -62,18 +62,15 @@ function run(make: typeof loopsOf, operation: Operation, fixed: number): Float64
   const columns = operands(0);
   if (operation === "choose") columns.unshift(columns.pop()!);
   for (const [k, column] of columns.entries()) machine.doubles.set(column, at(k) >> 3);
-  const from = Array.from({ length: operandsOf(operation) }, (_, k) => ({
-    at: at(k),
-    steps: ((fixed >> k) & 1) === 0,
-  }));
-  for (const [k, { steps }] of from.entries()) {
-    const x = columns[k]![77]!;
-    if (!steps) machine.doubles.fill(x, at(k) >> 3, (at(k) >> 3) + 2);
+  const places = Array.from({ length: operandsOf(operation) }, (_, k) => k);
+  const steps = places.map((k) => (((fixed >> k) & 1) === 0 ? 16 : 0));
+  for (const k of places) {
+    if (steps[k] === 0) machine.doubles.fill(columns[k]![77]!, at(k) >> 3, (at(k) >> 3) + 2);
   }
-  const instruction: Instruction = { operation, to: at(3), from };
-  const code = encode([instruction]);
-  machine.words.set(code, CODE >> 2);
-  machine.run(CODE, CODE + 4 * code.length, COLUMN);
+  const words = [codeOf(OPERATIONS.indexOf(operation), fixed), at(3)];
+  for (const k of [0, 1, 2]) words.push(places.includes(k) ? at(k) : 0);
+  machine.words.set([...words, ...steps], CODE >> 2);
+  machine.run(CODE, CODE + 32, COLUMN);
   return machine.doubles.slice(at(3) >> 3, (at(3) >> 3) + COUNT);
 }
 

@@ -33,6 +33,7 @@ export const sneakResistance = model({
 function parallel(law: Law, count: number): Law {
   return {
     current: (v) => count * law.current(v),
+    most: (v) => count * (law.most?.(v) ?? law.current(v)),
     voltage: (i) => law.voltage(i / count),
     resistance: (i) => law.resistance(i / count) / count,
   };
