@@ -38,8 +38,10 @@ export {
   organiseStudy,
 } from "./studies/organise/study.ts";
 export { type StudyStandby, standbyOfStudy } from "./studies/standby/study.ts";
-export { planSweep, type Reopen, type SweepColumn, type SweepPlan } from "./studies/sweep/plan.ts";
-export { chunksOf, type SweepRow, sweepChunk, sweepRows } from "./studies/sweep/rows.ts";
+export { CHUNK, chunksOf, SweepChunks, sweepRows, sweepTables } from "./studies/sweep/chunk.ts";
+export type { Reopen } from "./studies/sweep/families.ts";
+export { planSweep, type SweepColumn, type SweepPlan } from "./studies/sweep/plan.ts";
+export type { SweepRow, SweepTable, TableColumn } from "./studies/sweep/table.ts";
 export { MacroUncertainty, type UncertainModel } from "./studies/uncertainty/model.ts";
 export { type Propagated, propagateDistributions } from "./studies/uncertainty/propagate.ts";
 export { type Sensitivity, sensitivityOf } from "./studies/uncertainty/sensitivity.ts";

@@ -1,4 +1,5 @@
 import { availableParallelism } from "node:os";
+import { setFlagsFromString } from "node:v8";
 import { refuse } from "../errors/problem.ts";
 import { readText } from "../io/read.ts";
 import { arrayJobScript } from "../io/sweep/array-job.ts";
@@ -34,6 +35,7 @@ export async function sweep(options: SweepArguments): Promise<void> {
       process.stderr.write(`${script}: ${jobs} tasks; start them with sbatch ${script}\n`);
     return;
   }
+  keepYoungHeap();
   const progress = new Progress("points", options);
   let asked = false;
   const stop = (): void => {
@@ -60,6 +62,14 @@ export async function sweep(options: SweepArguments): Promise<void> {
     process.removeListener("SIGINT", stop);
     process.removeListener("SIGTERM", stop);
   }
+}
+
+/**
+ * Stops the engine from letting the young generation of its heap grow with the length of a run: what
+ * dies there are texts of numbers, and memory shall be the same for any sweep.
+ */
+function keepYoungHeap(): void {
+  setFlagsFromString("--semi-space-growth-factor=1");
 }
 
 /** `k/n`, as the command line gives it. */

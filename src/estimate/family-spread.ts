@@ -26,7 +26,6 @@ const AT_ONCE = 8192;
 
 /** The draws of one variant's points. */
 export class PointSpread {
-  private readonly variant: Variant;
   private readonly sourced: Sourced;
   private readonly drawn: readonly Float64Array[];
   private readonly outputs: readonly number[];
@@ -34,7 +33,6 @@ export class PointSpread {
   private readonly count: number;
 
   constructor(variant: Variant, wanted: Wanted, { draws }: SpreadColumns) {
-    this.variant = variant;
     const { model, values, conditions } = variant;
     const names = [
       ...new Set([...wanted.quantities, ...conditions.map(({ quantity }) => quantity)]),
@@ -55,7 +53,7 @@ export class PointSpread {
    */
   run(
     working: readonly number[],
-    points: readonly number[],
+    points: ArrayLike<number>,
     point: {
       readonly inputs: readonly Float64Array[];
       readonly ratios: readonly Float64Array[] | undefined;
@@ -82,7 +80,7 @@ export class PointSpread {
                 : from === "layout"
                   ? point.layouts.at(i).values[at]!
                   : from === "ratio"
-                    ? (point.ratios?.[at]![k] ?? 1)
+                    ? ratioAt(point.ratios, at, k)
                     : value;
             column.fill(same, p * count, (p + 1) * count);
           }
@@ -114,4 +112,9 @@ export class PointSpread {
       high[q]![i] = quantile(rising, 1 - tail);
     }
   }
+}
+
+/** One where no network was solved. */
+function ratioAt(ratios: readonly Float64Array[] | undefined, at: number, k: number): number {
+  return ratios === undefined ? 1 : ratios[at]![k]!;
 }

@@ -1,6 +1,7 @@
 import { type Problem, TenfoldError } from "../errors/problem.ts";
 import type { Parser } from "../formulas/expand.ts";
 import { type Bounds, hull } from "../formulas/interval.ts";
+import type { Parameter } from "../quantities/parameter.ts";
 import type { Study } from "../schema/study.ts";
 import type { ResolvedDesign } from "./design.ts";
 import { type BoxBounds, boxBounds, VariantBounds } from "./family-bounds.ts";
@@ -22,8 +23,17 @@ export interface Variation {
   readonly quantities: readonly string[];
 }
 
-/** Why a point has no figures; a sentence without full stop. */
+/** Why a point has no figures, a sentence without full stop; points that have some may lie beyond its end. */
 export type Reasons = (string | undefined)[];
+
+/** Numbers of points. */
+type Points = Uint32Array | readonly number[];
+
+interface Workspace {
+  readonly size: number;
+  readonly columns: readonly Float64Array[];
+  readonly results: readonly Float64Array[];
+}
 
 type Many = ReturnType<Layouts["of"]>;
 
@@ -53,6 +63,8 @@ export class DesignFamily {
   private readonly variants = new Map<string, Map<string, Variant>>();
   private readonly bounding = new Map<Variant, VariantBounds>();
   private readonly spreads = new Map<Variant, PointSpread>();
+  private readonly work = new Map<Variant, Workspace>();
+  private every = new Uint32Array();
 
   constructor(variation: Variation, parse: Parser) {
     this.variation = variation;
@@ -76,14 +88,11 @@ export class DesignFamily {
     outputs: readonly Float64Array[],
     spread?: SpreadColumns,
   ): Reasons {
-    const reasons: Reasons = new Array(count);
+    const reasons: Reasons = [];
     const layouts = this.layouts.of(inputs, count);
-    const groups = new Map<string, number[]>();
-    for (let i = 0; i < count; i++) {
-      const { parts, problem } = layouts.at(i);
-      if (problem !== undefined) reasons[i] = problem;
-      else push(groups, parts, i);
-    }
+    const groups = this.layouts.vary
+      ? byParts(layouts, count, reasons)
+      : new Map([[layouts.at(0).parts, this.everyPoint(count)]]);
     for (const column of outputs) column.fill(Number.NaN, 0, count);
     const batch = { inputs, layouts, outputs, reasons, spread };
     for (const [parts, points] of groups) this.group(parts, points, batch);
@@ -106,17 +115,12 @@ export class DesignFamily {
     if (box === undefined) return undefined;
     const known = this.known(box.parts);
     let [variant] = known.values();
-    const ends = [low, high].map((end) => Array.from(end, (x) => Float64Array.of(x)));
-    const batches = ends.map((inputs) => ({ inputs, layouts: this.layouts.of(inputs, 1) }));
-    for (const batch of batches) {
-      variant ??= this.build(0, { ...batch, reasons: [] }, known);
-    }
+    for (const end of [low, high]) variant ??= this.build(0, this.batchAt(end), known);
     if (variant === undefined) return undefined;
     const first = boxBounds(this.boundsOf(variant), box, this.wanted, low, high);
     const found: BoxBounds[] = [];
     for (const supplies of first.supplies) {
-      const other =
-        known.get(supplies) ?? this.build(0, { ...batches[0]!, reasons: [] }, known, supplies);
+      const other = known.get(supplies) ?? this.build(0, this.batchAt(low), known, supplies);
       if (other === undefined) return undefined;
       const bounds =
         other === variant ? first : boxBounds(this.boundsOf(other), box, this.wanted, low, high);
@@ -128,10 +132,22 @@ export class DesignFamily {
     return (name) => found.map(({ of }) => of(name)).reduce(hull);
   }
 
+  /** One point as a batch. */
+  private batchAt(values: Float64Array): Pick<Batch, "inputs" | "layouts" | "reasons"> {
+    const inputs = Array.from(values, (x) => Float64Array.of(x));
+    return { inputs, layouts: this.layouts.of(inputs, 1), reasons: [] };
+  }
+
   private boundsOf(variant: Variant): VariantBounds {
     const known = this.bounding.get(variant) ?? new VariantBounds(variant);
     this.bounding.set(variant, known);
     return known;
+  }
+
+  /** 0 to count, without it; the list is used again. */
+  private everyPoint(count: number): Points {
+    if (this.every.length < count) this.every = Uint32Array.from({ length: count }, (_, i) => i);
+    return this.every.subarray(0, count);
   }
 
   private known(parts: string): Map<string, Variant> {
@@ -141,17 +157,16 @@ export class DesignFamily {
   }
 
   /** Points with the same parts as far as the organisation goes. */
-  private group(parts: string, points: readonly number[], batch: Batch): void {
+  private group(parts: string, points: Points, batch: Batch): void {
     const known = this.known(parts);
     let [first] = known.values();
-    let rest = [...points];
-    while (first === undefined && rest.length > 0) {
-      const [point, ...others] = rest;
-      first = this.build(point!, batch, known);
-      rest = first === undefined ? others : rest;
+    let begin = 0;
+    while (first === undefined && begin < points.length) {
+      first = this.build(points[begin]!, batch, known);
+      if (first === undefined) begin += 1;
     }
     if (first === undefined) return;
-    const elsewhere = this.run(first, rest, batch);
+    const elsewhere = this.run(first, begin === 0 ? points : points.slice(begin), batch);
     for (const [supplies, moved] of elsewhere) {
       let variant = known.get(supplies);
       let left = moved;
@@ -169,25 +184,30 @@ export class DesignFamily {
   }
 
   /** Runs a program; returns the points that need other supplies, by these. */
-  private run(variant: Variant, points: readonly number[], batch: Batch): Map<string, number[]> {
+  private run(variant: Variant, points: Points, batch: Batch): Map<string, number[]> {
     const count = points.length;
     const { inputs, layouts, outputs, reasons } = batch;
-    const columns = variant.sources.map(({ from, at, value }) => {
-      if (from === "varied") return gathered(points, (i) => inputs[at]![i]!);
-      if (from === "layout") return gathered(points, (i) => layouts.at(i).values[at]!);
-      return new Float64Array(count).fill(value);
-    });
-    const results = variant.compiled.names.map(() => new Float64Array(count));
+    const { columns, results } = this.workspace(variant, count);
+    for (const [c, { from, at, value }] of variant.sources.entries()) {
+      const column = columns[c]!;
+      if (from === "varied") {
+        const input = inputs[at]!;
+        for (let k = 0; k < count; k++) column[k] = input[points[k]!]!;
+      } else if (from === "layout") {
+        for (let k = 0; k < count; k++) column[k] = layouts.at(points[k]!).values[at]!;
+      } else column.fill(value, 0, count);
+    }
     variant.compiled.evaluateMany(columns, count, results, "marked");
     const ratios = cornerRatios(variant, results, count);
     if (ratios !== undefined) {
       for (const [c, { from, at }] of variant.sources.entries()) {
-        if (from === "ratio") columns[c] = ratios[at]!;
+        if (from === "ratio") columns[c]!.set(ratios[at]!);
       }
       variant.compiled.evaluateMany(columns, count, results, "marked");
     }
     const elsewhere = new Map<string, number[]>();
     const working: number[] = [];
+    const { spread } = batch;
     const [write, row, writeRow, supply, io] = variant.edge.map((k) => results[k]!);
     for (let k = 0; k < count; k++) {
       const i = points[k]!;
@@ -203,15 +223,27 @@ export class DesignFamily {
         continue;
       }
       for (const [q, at] of variant.wanted.entries()) outputs[q]![i] = results[at]![k]!;
-      working.push(k);
+      if (spread !== undefined) working.push(k);
     }
-    const { spread } = batch;
     if (spread !== undefined && working.length > 0) {
       const of = this.spreads.get(variant) ?? new PointSpread(variant, this.wanted, spread);
       this.spreads.set(variant, of);
       of.run(working, points, { inputs, ratios, layouts }, spread);
     }
     return elsewhere;
+  }
+
+  /** Columns that a program computes in; they are used again. */
+  private workspace(variant: Variant, count: number): Workspace {
+    const known = this.work.get(variant);
+    if (known !== undefined && known.size >= count) return known;
+    const made = {
+      size: count,
+      columns: variant.sources.map(() => new Float64Array(count)),
+      results: variant.compiled.names.map(() => new Float64Array(count)),
+    };
+    this.work.set(variant, made);
+    return made;
   }
 
   /**
@@ -226,15 +258,10 @@ export class DesignFamily {
   ): Variant | undefined {
     const { design, varied } = this.variation;
     const { organised } = layouts.at(point);
-    const parameters = new ParameterSet().add(...design.parameters.all());
     // What the study lays over the organisation stays where the organisation does not vary.
-    if (this.layouts.vary) parameters.add(...organised.parameters);
-    for (const [k, name] of varied.entries()) {
-      const before = parameters.get(name);
-      if (before === undefined || isOrganisation(name)) continue;
-      const value = inputs[k]![point]!;
-      parameters.add({ ...before, value, low: value, high: value, distribution: "exact" });
-    }
+    const laid = this.layouts.vary ? organised.parameters : [];
+    const values = inputs.map((column) => column[point]!);
+    const { parameters } = withValues(design, varied, values, laid);
     try {
       const levels =
         supplies === undefined
@@ -254,20 +281,62 @@ export class DesignFamily {
       return undefined;
     }
   }
+
+  /**
+   * The model of one point.
+   *
+   * @param values in SI, one per varied name
+   * @throws TenfoldError where it can't be
+   */
+  model(values: readonly number[]): MacroModel {
+    const { design, varied } = this.variation;
+    const inputs = values.map((value) => Float64Array.of(value));
+    const { organised } = this.layouts.of(inputs, 1).at(0);
+    const laid = this.layouts.vary ? organised.parameters : [];
+    const changed = withValues(design, varied, values, laid);
+    return new MacroModel({ ...changed, organised }, this.parse);
+  }
+}
+
+/**
+ * A design with other values of some of its parameters, exact ones.
+ *
+ * @param varied names; those of the organisation and those that it does not have are left out
+ * @param laid further parameters in place of its own
+ */
+export function withValues(
+  design: ResolvedDesign,
+  varied: readonly string[],
+  values: readonly number[],
+  laid: readonly Parameter[] = [],
+): ResolvedDesign {
+  const parameters = new ParameterSet().add(...design.parameters.all(), ...laid);
+  for (const [k, name] of varied.entries()) {
+    const before = parameters.get(name);
+    if (before === undefined || isOrganisation(name)) continue;
+    const value = values[k]!;
+    parameters.add({ ...before, value, low: value, high: value, distribution: "exact" });
+  }
+  return { ...design, parameters };
 }
 
 function sentence({ what, expected }: Problem): string {
   return expected === undefined ? what : `${what}; expected ${expected}`;
 }
 
+/** The points of each set of parts; those that can't be get their reason. */
+function byParts(layouts: Many, count: number, reasons: Reasons): Map<string, Points> {
+  const groups = new Map<string, number[]>();
+  for (let i = 0; i < count; i++) {
+    const { parts, problem } = layouts.at(i);
+    if (problem !== undefined) reasons[i] = problem;
+    else push(groups, parts, i);
+  }
+  return groups;
+}
+
 function push(groups: Map<string, number[]>, key: string, i: number): void {
   const there = groups.get(key);
   if (there === undefined) groups.set(key, [i]);
   else there.push(i);
-}
-
-function gathered(points: readonly number[], of: (i: number) => number): Float64Array {
-  const column = new Float64Array(points.length);
-  for (let k = 0; k < points.length; k++) column[k] = of(points[k]!);
-  return column;
 }

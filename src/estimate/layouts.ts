@@ -26,6 +26,20 @@ export function isOrganisation(name: string): name is keyof typeof PLACES {
   return Object.hasOwn(PLACES, name);
 }
 
+/** A study with another organisation of one of its designs; names that are none of it are left out. */
+export function withOrganisation(
+  study: Study,
+  name: string,
+  varied: readonly string[],
+  values: readonly number[],
+): Study {
+  let design = study.designs[name]!;
+  for (const [k, one] of varied.entries()) {
+    if (isOrganisation(one)) design = PLACES[one](design, values[k]!);
+  }
+  return { ...study, designs: { ...study.designs, [name]: design } };
+}
+
 /** One organisation: its numbers, the parts that they decide, or why it can't be. */
 export interface Layout {
   readonly organised: Organised;

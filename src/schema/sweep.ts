@@ -1,6 +1,6 @@
 /** The section `sweep:` of a study. */
 
-import { group, list, name, named, text } from "./define.ts";
+import { group, list, name, named, text, whole } from "./define.ts";
 import type { Field } from "./field.ts";
 import { type ValuesStatement, variedField } from "./varied.ts";
 
@@ -10,6 +10,7 @@ export interface SweepSection {
   readonly points?: readonly Readonly<Record<string, string>>[];
   readonly where?: readonly string[];
   readonly quantities?: readonly string[];
+  readonly samples?: number;
 }
 
 export const sweepField: Field<SweepSection> = group<SweepSection>("parameters that are varied", {
@@ -26,4 +27,8 @@ export const sweepField: Field<SweepSection> = group<SweepSection>("parameters t
   quantities: list("the quantities; those of a comparison unless said", name("a quantity"), {
     example: "[macro_area, read_latency]",
   }),
+  samples: whole(
+    "draws of the parameters at each point, which give the ends of a coverage interval; none unless said",
+    { minimum: 16, maximum: 65536, example: "256" },
+  ),
 });

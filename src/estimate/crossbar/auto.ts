@@ -9,6 +9,8 @@ import { MacroModel } from "../model.ts";
 import { type Largest, largestLines } from "./largest.ts";
 import { faultOf } from "./works.ts";
 
+type Change = (design: ResolvedDesign) => ResolvedDesign;
+
 const LEAST_LINES = 8;
 const MOST_LINES = 4096;
 /** Junctions of the largest crosspoint that is tried: larger ones take minutes to solve, and no published tile has them. */
@@ -18,6 +20,7 @@ const MOST_TRIED = 2 ** 20;
  * The model of a design, with the largest tile that works where rows or columns are `auto`. Other
  * cells than resistive ones keep what the organisation chooses.
  *
+ * @param change what is done to each design that is tried, such as other values of its parameters
  * @throws TenfoldError with the place in the study
  */
 export function macroModelOf(
@@ -25,10 +28,11 @@ export function macroModelOf(
   name: string,
   catalogue: Catalogue,
   parse: Parser,
+  change: Change = (design) => design,
 ): MacroModel {
-  const resolved = resolveDesign(study, name, catalogue);
+  const resolved = change(resolveDesign(study, name, catalogue));
   if (!isSearched(study.designs[name]!, resolved)) return new MacroModel(resolved, parse);
-  const search = new TileSearch(study, name, catalogue, parse);
+  const search = new TileSearch(study, name, catalogue, parse, change);
   const { design, largest } = search.run(resolved);
   const organised = { ...design.organised, largest };
   return new MacroModel({ ...design, organised }, parse);
@@ -41,8 +45,18 @@ function deliveryOf(model: MacroModel): number {
   return model.nominal().get("write_delivery_share") ?? 1;
 }
 
-function isSearched({ tile }: Design, { cell }: ResolvedDesign): boolean {
-  const asked = tile?.rows === "auto" || tile?.columns === "auto";
+/**
+ * Whether the tool looks for a design's tile.
+ *
+ * @param varied names of what is given otherwise
+ */
+export function isSearched(
+  { tile }: Design,
+  { cell }: ResolvedDesign,
+  varied: readonly string[] = [],
+): boolean {
+  const lines = ["rows", "columns"] as const;
+  const asked = lines.some((one) => tile?.[one] === "auto" && !varied.includes(one));
   return asked && (cell.kind === "crosspoint" || cell.kind === "resistive-transistor");
 }
 
@@ -54,7 +68,10 @@ class TileSearch {
   private ratios: readonly Parameter[] = [];
   private kind = "";
 
-  constructor(study: Study, name: string, catalogue: Catalogue, parse: Parser) {
+  private readonly change: Change;
+
+  constructor(study: Study, name: string, catalogue: Catalogue, parse: Parser, change: Change) {
+    this.change = change;
     this.study = study;
     this.name = name;
     this.catalogue = catalogue;
@@ -98,7 +115,7 @@ class TileSearch {
       ...this.study.designs,
       [this.name]: { ...design, tile: tile as NonNullable<Design["tile"]> },
     };
-    return resolveDesign({ ...this.study, designs }, this.name, this.catalogue);
+    return this.change(resolveDesign({ ...this.study, designs }, this.name, this.catalogue));
   }
 
   /** The narrowest tile that the organisation allows. */

@@ -3,7 +3,6 @@ import { nearestWord } from "../../errors/nearest.ts";
 import { refuse } from "../../errors/problem.ts";
 import { csvField } from "../../report/renderers/csv.ts";
 import type { SweepColumn, SweepPlan } from "../../studies/sweep/plan.ts";
-import type { SweepRow } from "../../studies/sweep/rows.ts";
 
 /** Forms of a sweep's output, by the ending of its name. */
 export const FORMS = { ".csv": "csv", ".jsonl": "jsonl", ".parquet": "parquet" } as const;
@@ -86,26 +85,4 @@ export function parseHead(line: string): SweepHead | undefined {
   } catch {
     return undefined;
   }
-}
-
-/** Rows as text. What becomes Parquet waits as lists of values, a line each. */
-export function rowsText(
-  rows: readonly SweepRow[],
-  columns: readonly SweepColumn[],
-  form: Form,
-): string {
-  let text = "";
-  if (form === "csv") for (const row of rows) text += `${row.map(csvField).join(",")}\r\n`;
-  else if (form === "parquet") {
-    for (const row of rows) text += `${JSON.stringify(row.map((value) => value ?? null))}\n`;
-  } else {
-    const keys = columns.map(({ name }) => JSON.stringify(name));
-    for (const row of rows) {
-      const parts = row.flatMap((value, k) =>
-        value === undefined ? [] : [`${keys[k]}:${JSON.stringify(value)}`],
-      );
-      text += `{${parts.join(",")}}\n`;
-    }
-  }
-  return text;
 }

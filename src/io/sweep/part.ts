@@ -23,6 +23,8 @@ export class PartFile {
   private chunks: number;
   private bytes: number;
   private safe = 0;
+  /** The mark that is being written. */
+  private marking: Promise<void> = Promise.resolve();
 
   private constructor(path: string, handle: FileHandle, mark: Mark) {
     this.path = path;
@@ -83,11 +85,22 @@ export class PartFile {
     });
     this.bytes += bytes.length;
     if (isChunk) this.chunks += 1;
-    if (performance.now() - this.safe >= SAFE_EVERY) await this.secure();
+    if (performance.now() - this.safe < SAFE_EVERY) return;
+    // The disk takes its time while more is computed; what it refuses is told when it is due again.
+    await this.marking;
+    this.safe = performance.now();
+    this.marking = this.mark();
+    this.marking.catch(() => undefined);
   }
 
   /** Brings what was added to the disk, then marks it. */
   async secure(): Promise<void> {
+    await this.marking;
+    await this.mark();
+    this.safe = performance.now();
+  }
+
+  private async mark(): Promise<void> {
     const { identity, chunks, bytes } = this;
     await guarded(this.path, async () => {
       await this.handle.datasync();
@@ -101,10 +114,10 @@ export class PartFile {
       }
       await rename(fresh, markName(this.path));
     });
-    this.safe = performance.now();
   }
 
   async close(): Promise<void> {
+    await this.marking.catch(() => undefined);
     await this.handle.close();
   }
 

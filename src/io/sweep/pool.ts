@@ -3,27 +3,35 @@ import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
 import { fail, type Problem, TenfoldError } from "../../errors/problem.ts";
 import type { SweepPlan } from "../../studies/sweep/plan.ts";
-import { sweepChunk } from "../../studies/sweep/rows.ts";
-import { type Form, rowsText } from "./form.ts";
+import { chunkEncoder } from "./encode.ts";
+import type { Form } from "./form.ts";
 import type { SweepSource } from "./open.ts";
 
-/** Gives the bytes of chunks in their order. */
+/** Gives the bytes of chunks in their order; each is valid until the next is asked for. */
 export type Chunks = AsyncGenerator<Uint8Array, void, void>;
 
-/** Chunks that one worker may be ahead of what is written: memory stays the same for any sweep. */
-const AHEAD = 2;
+/** Chunks that a worker has before it, so that it never waits for the next. */
+const QUEUED = 2;
+/** Chunks for each worker that may be ahead of what is written: memory stays the same for any sweep. */
+const AHEAD = 4;
+/**
+ * The young generation of a worker's heap [MiB]. What dies young is texts of numbers alone; the
+ * engine would let it grow with the length of the sweep.
+ */
+const YOUNG = 4;
 
 interface Answer {
   readonly chunk: number;
-  readonly bytes?: Uint8Array;
+  readonly buffer?: ArrayBuffer;
+  readonly size?: number;
   readonly problems?: readonly Problem[];
 }
 
 /** Chunks `from` to `to` (without it), computed here. */
 export async function* chunksHere(plan: SweepPlan, form: Form, from: number, to: number): Chunks {
-  const encoder = new TextEncoder();
+  const encode = chunkEncoder(plan, form);
   for (let chunk = from; chunk < to; chunk++) {
-    yield encoder.encode(rowsText(sweepChunk(plan, chunk), plan.columns, form));
+    yield encode(chunk);
     // Between chunks the program hears signals and draws its progress.
     await new Promise((resolve) => setImmediate(resolve));
   }
@@ -48,41 +56,90 @@ export async function* chunksByWorkers(
   to: number,
   workers: number,
 ): Chunks {
-  const waiting = new Map<number, (answer: Answer) => void>();
-  let broken: Error | undefined;
-  const finished = new Map<number, Promise<Answer>>();
-  const pool = Array.from({ length: Math.min(workers, to - from) }, () => {
-    const worker = new Worker(workerFile()!, { workerData: { source, form } });
-    worker.on("message", (answer: Answer) => waiting.get(answer.chunk)?.(answer));
-    worker.on("error", (error: Error) => {
-      broken ??= error;
-      for (const [chunk, settle] of waiting) settle({ chunk });
-    });
-    return worker;
-  });
-  const ask = (chunk: number): void => {
-    if (chunk >= to) return;
-    finished.set(chunk, new Promise((resolve) => waiting.set(chunk, resolve)));
-    pool[(chunk - from) % pool.length]!.postMessage(chunk);
-  };
+  const pool = new Pool(source, form, from, to, Math.min(workers, to - from));
   try {
-    const window = AHEAD * pool.length;
-    for (let chunk = from; chunk < Math.min(to, from + window); chunk++) ask(chunk);
     for (let chunk = from; chunk < to; chunk++) {
-      const { bytes, problems } = await finished.get(chunk)!;
-      finished.delete(chunk);
-      waiting.delete(chunk);
+      const { buffer, size, problems } = await pool.take(chunk);
       if (problems !== undefined) throw new TenfoldError(problems);
-      if (bytes === undefined) {
-        fail({
-          code: "worker-failed",
-          what: `a worker thread failed: ${broken?.message ?? "no reason"}`,
-        });
-      }
-      ask(chunk + window);
-      yield bytes!;
+      yield new Uint8Array(buffer!, 0, size);
+      pool.giveBack(buffer!);
     }
   } finally {
-    await Promise.all(pool.map((worker) => worker.terminate()));
+    await pool.end();
+  }
+}
+
+class Pool {
+  private readonly workers: { readonly thread: Worker; queued: number }[];
+  private readonly answers = new Map<number, Answer>();
+  private readonly spare: ArrayBuffer[] = [];
+  private readonly to: number;
+  private next: number;
+  private taken: number;
+  private waiting: (() => void) | undefined;
+  private broken: Error | undefined;
+
+  constructor(source: SweepSource, form: Form, from: number, to: number, count: number) {
+    this.next = from;
+    this.taken = from;
+    this.to = to;
+    this.workers = Array.from({ length: count }, () => {
+      const thread = new Worker(workerFile()!, {
+        workerData: { source, form },
+        resourceLimits: { maxYoungGenerationSizeMb: YOUNG },
+      });
+      const worker = { thread, queued: 0 };
+      thread.on("message", (answer: Answer) => {
+        worker.queued -= 1;
+        this.answers.set(answer.chunk, answer);
+        this.feed();
+        this.waiting?.();
+      });
+      thread.on("error", (error: Error) => {
+        this.broken ??= error;
+        this.waiting?.();
+      });
+      return worker;
+    });
+    this.feed();
+  }
+
+  /** The answer of the next chunk in order. */
+  async take(chunk: number): Promise<Answer> {
+    this.taken = chunk;
+    this.feed();
+    while (!this.answers.has(chunk)) {
+      if (this.broken !== undefined) {
+        fail({ code: "worker-failed", what: `a worker thread failed: ${this.broken.message}` });
+      }
+      await new Promise<void>((resolve) => {
+        this.waiting = resolve;
+      });
+    }
+    const answer = this.answers.get(chunk)!;
+    this.answers.delete(chunk);
+    return answer;
+  }
+
+  giveBack(buffer: ArrayBuffer): void {
+    this.spare.push(buffer);
+  }
+
+  async end(): Promise<void> {
+    await Promise.all(this.workers.map(({ thread }) => thread.terminate()));
+  }
+
+  /** Gives each worker its next chunks, the one with the fewest before it first. */
+  private feed(): void {
+    const end = Math.min(this.to, this.taken + AHEAD * this.workers.length);
+    while (this.next < end) {
+      const worker = this.workers.reduce((a, b) => (b.queued < a.queued ? b : a));
+      if (worker.queued >= QUEUED) return;
+      worker.queued += 1;
+      const spare = this.spare.pop();
+      const transfer = spare === undefined ? [] : [spare];
+      worker.thread.postMessage({ chunk: this.next, spare }, transfer);
+      this.next += 1;
+    }
   }
 }

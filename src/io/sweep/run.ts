@@ -2,7 +2,8 @@ import { existsSync } from "node:fs";
 import { mkdir } from "node:fs/promises";
 import { dirname } from "node:path";
 import { fail, refuse } from "../../errors/problem.ts";
-import { CHUNK, chunksOf } from "../../studies/sweep/rows.ts";
+import { chunksOf } from "../../studies/sweep/chunk.ts";
+import { CHUNK_OF } from "./encode.ts";
 import { type Form, formOf, headOf, headText, type Shard } from "./form.ts";
 import { hashOf, planOf, type SweepSource } from "./open.ts";
 import { writeParquet } from "./parquet.ts";
@@ -39,7 +40,8 @@ export async function runSweep(job: SweepJob): Promise<SweepDone> {
   const { source, out, shard, version } = job;
   const form = formOf(out);
   const plan = planOf(source);
-  const all = chunksOf(plan);
+  const size = CHUNK_OF[form];
+  const all = chunksOf(plan, size);
   const [from, to] =
     shard === undefined
       ? [0, all]
@@ -61,7 +63,7 @@ export async function runSweep(job: SweepJob): Promise<SweepDone> {
   const headBytes = new TextEncoder().encode(headText(head, form));
   const part = await PartFile.open(out, JSON.stringify(head), job);
   const first = from + part.finished;
-  const total = Math.min(to * CHUNK, plan.total) - from * CHUNK;
+  const total = Math.min(to * size, plan.total) - from * size;
   try {
     if (part.finished === 0) await part.add(headBytes, false);
     const chunks =
@@ -70,8 +72,8 @@ export async function runSweep(job: SweepJob): Promise<SweepDone> {
         : chunksHere(plan, form, first, to);
     for await (const bytes of chunks) {
       await part.add(bytes);
-      const done = Math.min(part.finished * CHUNK, total);
-      job.onProgress?.(done, total, done - (first - from) * CHUNK);
+      const done = Math.min(part.finished * size, total);
+      job.onProgress?.(done, total, done - (first - from) * size);
       if (job.stopped?.() === true) await interrupt(part, done, total);
     }
     await finish(part, form, out);

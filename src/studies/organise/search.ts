@@ -35,8 +35,10 @@ export interface SearchOptions {
   readonly onProgress?: (done: number) => void;
 }
 
-/** Boxes of so few points are computed point by point. */
+/** Boxes of so few points are computed point by point: a bound costs more than a few points together. */
 const LEAF = 2;
+/** Points that are computed together, in columns. */
+const TOGETHER = 32;
 /** Relative error that is granted to a bound before it rules a box out. */
 const GUARD = 1e-9;
 const FIRST_POINTS = 64;
@@ -45,7 +47,11 @@ interface Box {
   readonly from: readonly number[];
   readonly to: readonly number[];
   readonly lower: readonly number[];
+  /** What orders the boxes: the smallest first. */
+  readonly key: number;
 }
+
+type Corners = Pick<Box, "from" | "to">;
 
 /**
  * The best points of a grid, exactly, without computing most of them: boxes whose bounds show that
@@ -101,10 +107,17 @@ class Search {
     this.seed();
     this.scales = this.archive.scales(aims);
     const nothing = new Array<number>(aims).fill(Number.NEGATIVE_INFINITY);
-    this.push({ from: sizes.map(() => 0), to: sizes.map((n) => n - 1), lower: nothing });
-    for (let box = this.pop(); box !== undefined; box = this.pop()) {
+    this.push({ from: sizes.map(() => 0), to: sizes.map((n) => n - 1) }, nothing);
+    let waiting: number[][] = [];
+    for (;;) {
+      const box = this.pop();
+      if (waiting.length > 0 && (box === undefined || waiting.length >= TOGETHER)) {
+        this.evaluate(waiting);
+        waiting = [];
+      }
+      if (box === undefined) break;
       if (this.archive.excludes(box.lower)) continue;
-      if (pointsIn(box) <= LEAF) this.evaluate(placesIn(box));
+      if (pointsIn(box) <= LEAF) waiting.push(...placesIn(box));
       else for (const half of this.halves(box)) this.consider(half);
       this.options.onProgress?.(this.evaluations + this.bounds);
     }
@@ -136,18 +149,18 @@ class Search {
     }
   }
 
-  private consider(box: Omit<Box, "lower">): void {
+  private consider(box: Corners): void {
     this.bounds += 1;
     const lower = this.space.bound(box.from, box.to);
     if (lower === "impossible") return;
     const guarded = (
       lower ?? new Array<number>(this.space.aims).fill(Number.NEGATIVE_INFINITY)
     ).map((x) => x - GUARD * Math.abs(x));
-    if (!this.archive.excludes(guarded)) this.push({ ...box, lower: guarded });
+    if (!this.archive.excludes(guarded)) this.push(box, guarded);
   }
 
   /** The box cut in two along its widest axis. */
-  private halves({ from, to }: Box): Omit<Box, "lower">[] {
+  private halves({ from, to }: Box): Corners[] {
     let axis = -1;
     let widest = Number.NEGATIVE_INFINITY;
     for (let a = 0; a < from.length; a++) {
@@ -165,18 +178,14 @@ class Search {
   }
 
   /** The most promising box first: the sum of its lower bounds, each over its scale. */
-  private key({ lower }: Box): number {
-    let sum = 0;
-    for (const [k, low] of lower.entries()) sum += low / (this.scales[k] ?? 1);
-    return sum;
-  }
-
-  private push(box: Box): void {
-    const { heap } = this;
-    let at = heap.push(box) - 1;
+  private push({ from, to }: Corners, lower: readonly number[]): void {
+    const { heap, scales } = this;
+    let key = 0;
+    for (let k = 0; k < lower.length; k++) key += lower[k]! / (scales[k] ?? 1);
+    let at = heap.push({ from, to, lower, key }) - 1;
     while (at > 0) {
       const parent = (at - 1) >> 1;
-      if (this.key(heap[parent]!) <= this.key(heap[at]!)) break;
+      if (heap[parent]!.key <= heap[at]!.key) break;
       [heap[parent], heap[at]] = [heap[at]!, heap[parent]!];
       at = parent;
     }
@@ -191,7 +200,7 @@ class Search {
     for (let at = 0; ; ) {
       let least = at;
       for (const child of [2 * at + 1, 2 * at + 2]) {
-        if (child < heap.length && this.key(heap[child]!) < this.key(heap[least]!)) least = child;
+        if (child < heap.length && heap[child]!.key < heap[least]!.key) least = child;
       }
       if (least === at) return top;
       [heap[least], heap[at]] = [heap[at]!, heap[least]!];
@@ -200,11 +209,11 @@ class Search {
   }
 }
 
-function pointsIn({ from, to }: Box): number {
+function pointsIn({ from, to }: Corners): number {
   return from.reduce((product, low, a) => product * (to[a]! - low + 1), 1);
 }
 
-function placesIn({ from, to }: Box): number[][] {
+function placesIn({ from, to }: Corners): number[][] {
   let points: number[][] = [[]];
   for (const [a, low] of from.entries()) {
     const along = Array.from({ length: to[a]! - low + 1 }, (_, i) => low + i);

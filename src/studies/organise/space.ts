@@ -12,7 +12,8 @@ import type { Setting } from "../../schema/settings.ts";
 import type { Study } from "../../schema/study.ts";
 import { studyExpression } from "../located.ts";
 import { axisOf, type Variable } from "../sweep/axes.ts";
-import { familiesOf, meets, type Reopen, unitsOf } from "../sweep/plan.ts";
+import { familiesOf, type PointFamily, type Reopen } from "../sweep/families.ts";
+import { meets, unitsOf } from "../sweep/plan.ts";
 import { designOf } from "../uncertainty/targets.ts";
 import type { SearchSpace } from "./search.ts";
 
@@ -106,7 +107,7 @@ export function planOrganise(
       kind === "setting" ? [{ path: name, value: texts[places[a]!]! }] : [],
     );
   const varied = variables.filter(({ kind }) => kind === "parameter").map(({ name }) => name);
-  const families = familiesOf(reopen, parse, [design], varied, quantities);
+  const families = familiesOf(reopen, parse, { designs: [design], varied, quantities });
   const space = new OrganiseSpace({ variables, sizes, aims, conditions, quantities }, (places) => {
     const family = families(settings(places)).get(design)!;
     return typeof family === "string" ? undefined : family;
@@ -176,11 +177,6 @@ function pointSetting(design: string, name: string, unit: string, value: number)
   };
 }
 
-type Family =
-  ReturnType<ReturnType<typeof familiesOf>> extends ReadonlyMap<string, infer F>
-    ? Exclude<F, string>
-    : never;
-
 interface Parts {
   readonly variables: readonly Variable[];
   readonly sizes: readonly number[];
@@ -194,9 +190,9 @@ class OrganiseSpace implements SearchSpace {
   readonly aims: number;
   private readonly parts: Parts;
   private readonly conditions: readonly Expression[];
-  private readonly familyOf: (places: readonly number[]) => Family | undefined;
+  private readonly familyOf: (places: readonly number[]) => PointFamily | undefined;
 
-  constructor(parts: Parts, familyOf: (places: readonly number[]) => Family | undefined) {
+  constructor(parts: Parts, familyOf: (places: readonly number[]) => PointFamily | undefined) {
     this.sizes = parts.sizes;
     this.aims = parts.aims.length;
     this.parts = parts;
@@ -206,7 +202,7 @@ class OrganiseSpace implements SearchSpace {
 
   evaluate(points: readonly (readonly number[])[]): (readonly number[] | undefined)[] {
     const results: (readonly number[] | undefined)[] = new Array(points.length).fill(undefined);
-    const groups = new Map<Family, number[]>();
+    const groups = new Map<PointFamily, number[]>();
     for (const [i, places] of points.entries()) {
       const family = this.familyOf(places);
       if (family === undefined) continue;
@@ -237,7 +233,7 @@ class OrganiseSpace implements SearchSpace {
     const ends = [from, to].map((places) =>
       Float64Array.from(this.columns([places]), (column) => column[0]!),
     );
-    const bounds = family.bound(ends[0]!, ends[1]!);
+    const bounds = family.bound?.(ends[0]!, ends[1]!);
     if (bounds === undefined || bounds === "impossible") return bounds;
     const unknown: Bounds = { low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
     const lookUp = (name: string): Bounds => {

@@ -2,7 +2,7 @@ import { resolveDesign } from "../../estimate/design.ts";
 import { MacroModel } from "../../estimate/model.ts";
 import { REPORTED, type ReportedQuantity } from "../../estimate/quantities.ts";
 import type { Parser } from "../../formulas/expand.ts";
-import type { Reopen } from "../sweep/plan.ts";
+import type { Reopen } from "../sweep/families.ts";
 import type { Scored } from "./archive.ts";
 import { searchEverything, searchGrid } from "./search.ts";
 import { type Aim, type OrganisePlan, organiseSection, planOrganise } from "./space.ts";

@@ -1,23 +1,16 @@
-import type { Catalogue } from "../../catalogue/index.ts";
-import { refuse, TenfoldError } from "../../errors/problem.ts";
-import { type ResolvedDesign, resolveDesign } from "../../estimate/design.ts";
-import { DesignFamily } from "../../estimate/family.ts";
+import { refuse } from "../../errors/problem.ts";
+import { resolveDesign } from "../../estimate/design.ts";
+import { Draws } from "../../estimate/draws.ts";
 import { isOrganisation, ORGANISATION } from "../../estimate/layouts.ts";
 import { MacroModel } from "../../estimate/model.ts";
 import { REPORTED } from "../../estimate/quantities.ts";
 import type { Parser } from "../../formulas/expand.ts";
 import { type Expression, evaluateExpression } from "../../formulas/expression.ts";
-import type { Setting } from "../../schema/settings.ts";
 import type { Study } from "../../schema/study.ts";
 import type { SweepSection } from "../../schema/sweep.ts";
 import { refuseWord, studyExpression } from "../located.ts";
 import { type Axis, axisOf, pointsAxis, type UnitsOfParameters } from "./axes.ts";
-
-/** A study with other values at some of its places. */
-export type Reopen = (settings: readonly Setting[]) => {
-  readonly study: Study;
-  readonly catalogue: Catalogue;
-};
+import { type Families, familiesOf, type Reopen } from "./families.ts";
 
 /** A column of the table that a sweep makes. */
 export interface SweepColumn {
@@ -25,6 +18,8 @@ export interface SweepColumn {
   /** SI unit; empty for text and truth. */
   readonly unit: string;
   readonly type: "whole" | "number" | "text" | "truth";
+  /** Every row has a value. */
+  readonly always?: true;
 }
 
 /** A sweep with everything looked up: how many points it has, and what each row holds. */
@@ -37,13 +32,12 @@ export interface SweepPlan {
   readonly quantities: readonly string[];
   readonly columns: readonly SweepColumn[];
   readonly conditions: readonly Expression[];
-  /** The families of one combination of settings, by design; a text is why there is none. */
-  families(settings: readonly Setting[]): ReadonlyMap<string, DesignFamily | string>;
+  /** Draws at each point for coverage intervals, and what share they hold. */
+  readonly spread?: { readonly draws: Draws; readonly coverage: number };
+  readonly families: Families;
 }
 
 const MOST_POINTS = 2 ** 40;
-/** Combinations of settings whose programs are kept. */
-const MOST_KEPT = 64;
 
 /** The section `sweep:` of a study. @throws TenfoldError `missing-key` */
 export function sweepSection(study: Study): SweepSection {
@@ -92,6 +86,10 @@ export function planSweep(reopen: Reopen, parse: Parser): SweepPlan {
       if (kind === "parameter") readable.set(name, unit);
     return studyExpression(study, `/sweep/where/${i}`, text, "condition", readable);
   });
+  const spread = section.samples !== undefined && {
+    draws: new Draws(study.seed, section.samples),
+    coverage: study.coverage,
+  };
   const varied = variables.filter(({ kind }) => kind === "parameter").map(({ name }) => name);
   return {
     study,
@@ -101,23 +99,28 @@ export function planSweep(reopen: Reopen, parse: Parser): SweepPlan {
     quantities,
     conditions,
     columns: [
-      { name: "point", unit: "", type: "whole" },
-      { name: "design", unit: "", type: "text" },
+      { name: "point", unit: "", type: "whole", always: true },
+      { name: "design", unit: "", type: "text", always: true },
       ...variables.map(({ name, unit, kind }) => ({
         name,
         unit,
         type: kind === "setting" ? ("text" as const) : ("number" as const),
+        always: true as const,
       })),
-      { name: "works", unit: "", type: "truth" },
-      ...quantities.map((name) => ({
-        name,
-        unit: quantityUnits.get(name)!,
-        type: "number" as const,
-      })),
+      { name: "works", unit: "", type: "truth", always: true },
+      ...quantities.flatMap((name) => figureColumns(name, quantityUnits.get(name)!, spread)),
+      ...(spread ? [{ name: "working_share", unit: "1", type: "number" as const }] : []),
       { name: "reason", unit: "", type: "text" },
     ],
-    families: familiesOf(reopen, parse, designs, varied, quantities),
+    families: familiesOf(reopen, parse, { designs, varied, quantities }),
+    ...(spread && { spread }),
   };
+}
+
+/** A quantity with the ends of its interval, where there are draws. */
+function figureColumns(name: string, unit: string, spread: unknown): SweepColumn[] {
+  const names = spread ? [name, `${name}_low`, `${name}_high`] : [name];
+  return names.map((one) => ({ name: one, unit, type: "number" }));
 }
 
 /** Designs by name, all of the study unless said. */
@@ -165,43 +168,6 @@ function quantitiesOf(
     refuseWord(study, path, `no design has a quantity \`${name}\``, name, [...known]);
   }
   return section.quantities ?? REPORTED.map(({ name }) => name);
-}
-
-/** The families of combinations of settings; the last few are kept. */
-export function familiesOf(
-  reopen: Reopen,
-  parse: Parser,
-  designs: readonly string[],
-  varied: readonly string[],
-  quantities: readonly string[],
-): SweepPlan["families"] {
-  const kept = new Map<string, ReadonlyMap<string, DesignFamily | string>>();
-  return (settings) => {
-    const key = JSON.stringify(settings);
-    const known = kept.get(key);
-    if (known !== undefined) return known;
-    const made = new Map<string, DesignFamily | string>();
-    const failed = (error: unknown): string => {
-      if (!(error instanceof TenfoldError)) throw error;
-      return error.problems[0]!.what;
-    };
-    try {
-      const { study, catalogue } = reopen(settings);
-      for (const name of designs) {
-        try {
-          const design: ResolvedDesign = resolveDesign(study, name, catalogue);
-          made.set(name, new DesignFamily({ study, design, varied, quantities }, parse));
-        } catch (error) {
-          made.set(name, failed(error));
-        }
-      }
-    } catch (error) {
-      for (const name of designs) made.set(name, failed(error));
-    }
-    if (kept.size >= MOST_KEPT) kept.delete(kept.keys().next().value!);
-    kept.set(key, made);
-    return made;
-  };
 }
 
 /** Whether a row meets all conditions; one whose quantities have no figure does not. */

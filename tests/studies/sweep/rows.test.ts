@@ -1,14 +1,9 @@
 import { expect, test } from "vitest";
 import { parseFormula } from "../../../src/formulas/parse.ts";
 import { reopener } from "../../../src/io/sweep/open.ts";
+import { CHUNK, chunksOf, SweepChunks, sweepRows } from "../../../src/studies/sweep/chunk.ts";
 import { planSweep } from "../../../src/studies/sweep/plan.ts";
-import {
-  CHUNK,
-  chunksOf,
-  type SweepRow,
-  sweepChunk,
-  sweepRows,
-} from "../../../src/studies/sweep/rows.ts";
+import { rowsOf as rowsOfTable, type SweepRow } from "../../../src/studies/sweep/table.ts";
 
 function plan(section: string) {
   const text = `title: Rows
@@ -32,20 +27,24 @@ test("rows come in the order of the points, the last name the fastest, each desi
   const rows = await rowsOf(
     "  vary: {rows: [64, 128], banks: [1, 2, 4]}\n  quantities: [macro_area]\n",
   );
-  expect(rows.map(([point, design, lines, banks]) => [point, design, lines, banks])).toEqual(
+  expect(
+    rows.map(({ point, design, rows: lines, banks }) => [point, design, lines, banks]),
+  ).toEqual(
     [64, 128].flatMap((lines, r) =>
       [1, 2, 4].flatMap((banks, b) =>
         ["static", "resistive"].map((design) => [3 * r + b, design, lines, banks]),
       ),
     ),
   );
-  expect(rows.every((row) => row[4] === true && (row[5] as number) > 0)).toBe(true);
+  expect(rows.every(({ works, macro_area: area }) => works === true && Number(area) > 0)).toBe(
+    true,
+  );
 });
 
 test("a logarithmic range has its ends exactly and equal ratios between", async () => {
   const section =
     "  designs: [resistive]\n  vary: {on_resistance: {from: 1 kohm, to: 100 kohm, points: 5, spacing: logarithmic}}\n";
-  const values = (await rowsOf(section)).map((row) => row[2] as number);
+  const values = (await rowsOf(section)).map((row) => row["on_resistance"] as number);
   expect([values[0], values[4]]).toEqual([1e3, 1e5]);
   for (let i = 1; i < 5; i++) expect(values[i]! / values[i - 1]!).toBeCloseTo(Math.sqrt(10), 12);
 });
@@ -63,7 +62,7 @@ test("points are taken one by one, and combined with what varies", async () => {
   const rows = await rowsOf(
     "  designs: [static]\n  points: [{rows: 64, columns: 128}, {rows: 128, columns: 64}]\n  vary: {banks: [1, 2]}\n",
   );
-  expect(rows.map((row) => row.slice(2, 5))).toEqual([
+  expect(rows.map((row) => ["rows", "columns", "banks"].map((name) => row[name]))).toEqual([
     [64, 128, 1],
     [64, 128, 2],
     [128, 64, 1],
@@ -74,8 +73,14 @@ test("points are taken one by one, and combined with what varies", async () => {
 test("a point that can't be has no figures but a reason; conditions leave rows out", async () => {
   const section = "  designs: [static]\n  vary: {rows: [64, 2.5]}\n  quantities: [macro_area]\n";
   const [good, bad] = await rowsOf(section);
-  expect(good!.at(-1)).toBeUndefined();
-  expect(bad!.slice(3)).toEqual([false, undefined, "rows must be a whole number"]);
+  expect(good).not.toHaveProperty("reason");
+  expect(bad).toEqual({
+    point: 1,
+    design: "static",
+    rows: 2.5,
+    works: false,
+    reason: "rows must be a whole number",
+  });
   expect(await rowsOf(`${section}  where: ["macro_area > 0 mm^2"]\n`)).toHaveLength(1);
   expect(await rowsOf(`${section}  where: ["macro_area > 1 m^2 or rows > 100"]\n`)).toHaveLength(0);
 });
@@ -85,9 +90,24 @@ test("chunks are a pure function of their number: made again or out of order the
     `  designs: [static]\n  vary: {temperature: {from: 0 degC, to: 80 degC, points: ${2 * CHUNK + 7}}}\n  quantities: [standby_power]\n`,
   );
   expect(chunksOf(made)).toBe(3);
-  const [last, first] = [sweepChunk(made, 2), sweepChunk(made, 0)];
+  const chunks = new SweepChunks(made);
+  const rows = (chunk: number) => [...rowsOfTable(chunks.table(chunk))];
+  const [last, first] = [rows(2), rows(0)];
   expect(last).toHaveLength(7);
   expect(first).toHaveLength(CHUNK);
-  expect(sweepChunk(made, 2)).toEqual(last);
-  expect(last[0]![0]).toBe(2 * CHUNK);
+  expect(rows(2)).toEqual(last);
+  expect(last[0]!["point"]).toBe(2 * CHUNK);
+});
+
+test("points with draws have the ends of a coverage interval and the share that works", async () => {
+  const rows = await rowsOf(
+    "  designs: [resistive]\n  samples: 64\n  vary: {on_resistance: [5 kohm, 500 ohm], rows: [64, 128]}\n  quantities: [read_latency]\n",
+  );
+  for (const row of rows) {
+    if (row["works"] !== true) continue;
+    expect(row["read_latency_low"]).toBeLessThan(row["read_latency"] as number);
+    expect(row["read_latency_high"]).toBeGreaterThan(row["read_latency"] as number);
+    expect(row["working_share"]).toBeGreaterThan(0);
+  }
+  expect(rows[0]!["works"]).toBe(true);
 });
