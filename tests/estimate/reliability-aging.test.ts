@@ -36,6 +36,16 @@ describe("cells of several bits", () => {
     }
   });
 
+  it("have spreads and drift evenly between those of the two states", () => {
+    const drifting = quantitiesOf({ cell: cell({ bits: 2 }), reliability: { drift: DRIFT } });
+    for (const k of [1, 2, 3, 4]) {
+      const [on, off] = [drifting("on_spread"), drifting("off_spread")];
+      expect(drifting(`level_spread_${k}`)).toBeCloseTo(on + ((off - on) * (k - 1)) / 3, 12);
+      expect(drifting(`level_drift_${k}`)).toBeCloseTo(0.002 + (0.028 * (k - 1)) / 3, 12);
+      expect(drifting(`level_drift_deviation_${k}`)).toBeCloseTo(0.001 + 0.003 * (k - 1), 12);
+    }
+  });
+
   it("err as their levels do at references of least error, noise growing with the reference", () => {
     const levels = [1, 2, 3, 4].map((k) => ({
       current: of(`level_current_${k}`),

@@ -110,7 +110,7 @@ describe("the key reference", () => {
       const dotted = key
         .slice(1)
         .replaceAll(".*", ".<name>")
-        .replace(/(files|temperature_profile)\.<name>/, "$1[]");
+        .replace(/(files|temperature_profile|levels|times)\.<name>/, "$1[]");
       if (key !== "") expect(keys).toContain(dotted);
     }
   });
