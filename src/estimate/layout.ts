@@ -1,3 +1,4 @@
+import { log2, pow } from "../numerics/special/elementary.ts";
 import type { Parameter } from "../quantities/parameter.ts";
 import type { Design } from "../schema/study.ts";
 import type { ResolvedCell } from "./cell.ts";
@@ -131,7 +132,7 @@ export function organise(design: Design, cell: ResolvedCell, known: ParameterSet
 
 /** The least power of two that is no less; at least 1. */
 function powerAtLeast(value: number): number {
-  return 2 ** Math.max(0, Math.ceil(Math.log2(Math.max(1, value)) - 1e-9));
+  return pow(2, Math.max(0, Math.ceil(log2(Math.max(1, value)) - 1e-9)));
 }
 
 /** By how much a row of whole coded words may exceed the most lines. */
@@ -152,7 +153,7 @@ function columnsFor(
   const plain = Math.max(Math.min(most, wanted), powerAtLeast(word));
   if (coded === word) return plain;
   const words = (CODED_ROOM * plain) / coded;
-  return coded * 2 ** Math.max(0, Math.floor(Math.log2(Math.max(1, words)) + 1e-9));
+  return coded * pow(2, Math.max(0, Math.floor(log2(Math.max(1, words)) + 1e-9)));
 }
 
 /** Bits of a word with the check bits of its code: see the sheets of the codes. */
@@ -160,7 +161,7 @@ function codedBits(word: number, code: Design["error_correction"] = "none"): num
   if (code === "none") return word;
   const corrects = typeof code === "object" ? code.corrects : 1;
   let field = 1;
-  while (2 ** field < word + field * corrects + 1) field++;
+  while (pow(2, field) < word + field * corrects + 1) field++;
   return word + field * corrects + (code === "single-double" ? 1 : 0);
 }
 

@@ -1,4 +1,5 @@
 /** By which model a design's reads are judged, or why they can't be. */
+import { pow } from "../numerics/special/elementary.ts";
 import type { Reliability } from "../schema/reliability.ts";
 import type { Design } from "../schema/study.ts";
 import type { ResolvedCell } from "./cell.ts";
@@ -28,7 +29,7 @@ export function readModelOf(
       need(spreads, ERRORS, "the device_spread of the switch");
     return single ? { kind: "pair", drifts } : undefined;
   }
-  const levels = 2 ** bits;
+  const levels = pow(2, bits);
   const { levels: own } = stated;
   const holds =
     need(bits <= MOST_BITS, ERRORS, `at most ${MOST_BITS} bits for each cell`) &&

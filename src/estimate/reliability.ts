@@ -1,3 +1,4 @@
+import { pow } from "../numerics/special/elementary.ts";
 import type { Reliability } from "../schema/reliability.ts";
 import type { Design } from "../schema/study.ts";
 import type { ResolvedCell } from "./cell.ts";
@@ -132,7 +133,7 @@ function cautionsOf(bits: number, reads: ReadModel | undefined): string[] {
   if (bits === 1 || reads?.kind !== "levels") return [];
   return [
     `a cell of ${bits} bits is read here as if one decision told all its levels: latency, energy ` +
-      `and amplifiers of ${2 ** bits - 1} comparisons are not counted`,
+      `and amplifiers of ${pow(2, bits) - 1} comparisons are not counted`,
   ];
 }
 

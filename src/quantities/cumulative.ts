@@ -1,6 +1,6 @@
 /** Distribution functions of input figures: how probable it is to lie below a value. All in SI. */
 
-import { log } from "../numerics/special/elementary.ts";
+import { log, pow } from "../numerics/special/elementary.ts";
 import { normalCumulative } from "../numerics/special/normal.ts";
 import { halfDeviations, type Spread } from "./spread.ts";
 
@@ -48,8 +48,8 @@ export function cumulativeFunction(p: Spread): Cumulative {
         if (x <= low || x >= high) return x <= low ? 0 : 1;
         const width = high - low;
         return x < value
-          ? (x - low) ** 2 / (width * (value - low))
-          : 1 - (high - x) ** 2 / (width * (high - value));
+          ? pow(x - low, 2) / (width * (value - low))
+          : 1 - pow(high - x, 2) / (width * (high - value));
       });
   }
 }

@@ -1,5 +1,6 @@
 /** Which unit to print a figure in: one prefix for a whole row of a table. */
 
+import { log10, pow } from "../numerics/special/elementary.ts";
 import { parseUnit } from "./unit.ts";
 import { UNITS } from "./units.ts";
 
@@ -57,14 +58,14 @@ export function displayUnit(text: string): DisplayUnit {
 }
 
 function discomfort(x: number, comfort: number): number {
-  const decades = Math.log10(x);
-  if (decades < 0) return decades ** 2;
-  return decades < comfort ? 0 : (decades - comfort + 0.1) ** 2;
+  const decades = log10(x);
+  if (decades < 0) return pow(decades, 2);
+  return decades < comfort ? 0 : pow(decades - comfort + 0.1, 2);
 }
 
 function candidates(unit: string, sizes: readonly number[]): readonly DisplayUnit[] {
   if (unit === "1" || unit === "") {
-    return ["", "k", "M", "G", "T"].map((text, i) => ({ text, factor: 1000 ** i, offset: 0 }));
+    return ["", "k", "M", "G", "T"].map((text, i) => ({ text, factor: pow(1000, i), offset: 0 }));
   }
   if (unit === "bit") {
     const binary = sizes.length > 0 && sizes.every((x) => x % 1024 === 0);

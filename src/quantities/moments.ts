@@ -1,7 +1,7 @@
 /** Mean and standard deviation of input figures, in closed form but for those that are cut. */
 
 import { integral } from "../numerics/quadrature.ts";
-import { exp } from "../numerics/special/elementary.ts";
+import { exp, pow } from "../numerics/special/elementary.ts";
 import { normalCumulative, normalDensity } from "../numerics/special/normal.ts";
 import { halfDeviations, quantileFunction, type Spread } from "./distribution.ts";
 
@@ -21,10 +21,13 @@ export function momentsOf(p: Spread): { mean: number; deviation: number } {
     case "lognormal": {
       const { below, above } = halfDeviations(p);
       const raw = (order: number): number =>
-        exp((order * below) ** 2 / 2) * normalCumulative(-order * below) +
-        exp((order * above) ** 2 / 2) * normalCumulative(order * above);
+        exp(pow(order * below, 2) / 2) * normalCumulative(-order * below) +
+        exp(pow(order * above, 2) / 2) * normalCumulative(order * above);
       const mean = raw(1);
-      return { mean: value * mean, deviation: value * Math.sqrt(Math.max(0, raw(2) - mean ** 2)) };
+      return {
+        mean: value * mean,
+        deviation: value * Math.sqrt(Math.max(0, raw(2) - pow(mean, 2))),
+      };
     }
     case "two-piece normal":
     case "normal": {
@@ -32,13 +35,13 @@ export function momentsOf(p: Spread): { mean: number; deviation: number } {
       const shift = (above - below) / Math.sqrt(2 * Math.PI);
       return {
         mean: value + shift,
-        deviation: Math.sqrt((below ** 2 + above ** 2) / 2 - shift ** 2),
+        deviation: Math.sqrt((pow(below, 2) + pow(above, 2)) / 2 - pow(shift, 2)),
       };
     }
     case "rectangular":
       return { mean: (low + high) / 2, deviation: (high - low) / Math.sqrt(12) };
     case "triangular": {
-      const squares = (value - low) ** 2 + (high - value) ** 2 + (high - low) ** 2;
+      const squares = pow(value - low, 2) + pow(high - value, 2) + pow(high - low, 2);
       return { mean: (low + value + high) / 3, deviation: Math.sqrt(squares / 36) };
     }
     case "two-point":
@@ -50,7 +53,7 @@ export function momentsOf(p: Spread): { mean: number; deviation: number } {
 
 function ofSamples(samples: readonly number[]): { mean: number; deviation: number } {
   const mean = samples.reduce((sum, x) => sum + x, 0) / samples.length;
-  const variance = samples.reduce((sum, x) => sum + (x - mean) ** 2, 0) / samples.length;
+  const variance = samples.reduce((sum, x) => sum + pow(x - mean, 2), 0) / samples.length;
   return { mean, deviation: Math.sqrt(variance) };
 }
 
@@ -76,5 +79,5 @@ function ofCut(p: Spread): { mean: number; deviation: number } {
     return sum;
   };
   const mean = score((x) => x);
-  return { mean, deviation: Math.sqrt(score((x) => (x - mean) ** 2)) };
+  return { mean, deviation: Math.sqrt(score((x) => pow(x - mean, 2))) };
 }

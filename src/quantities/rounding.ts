@@ -5,6 +5,7 @@
  */
 
 import { decimalAt } from "../numerics/decimal-rounding.ts";
+import { pow } from "../numerics/special/elementary.ts";
 
 /** No figure of an early estimate is printed with more significant digits than this. */
 const MOST_DIGITS = 6;
@@ -59,7 +60,7 @@ export function roundToUncertainty(
  */
 export function roundToDigits(x: number, digits: number): string {
   if (x === 0) return "0";
-  if (Number.isInteger(x) && Math.abs(x) < 10 ** MOST_DIGITS) return x.toFixed(0);
+  if (Number.isInteger(x) && Math.abs(x) < pow(10, MOST_DIGITS)) return x.toFixed(0);
   const rounded = Number(x.toPrecision(digits));
   const text = fixedAt(rounded, decadeOf(rounded) - digits + 1);
   const short = text.includes(".") ? text.replace(/\.?0+$/, "") : text;

@@ -1,7 +1,7 @@
 import type { ErrorSample, ModelErrors } from "../catalogue/index.ts";
 import type { ResolvedDesign } from "../estimate/design.ts";
 import { studentTailQuantile } from "../numerics/special/beta.ts";
-import { exp, log } from "../numerics/special/elementary.ts";
+import { exp, log, pow } from "../numerics/special/elementary.ts";
 
 /** From to, in the unit of the figure; or of a ratio, without unit. */
 export interface Interval {
@@ -131,13 +131,13 @@ export function ratioInterval(
     return { low: ratio / factor, high: ratio * factor };
   }
   const parts = [left, right].map(({ spread, effective }) => ({
-    variance: spread! ** 2 * (1 + 1 / effective),
+    variance: pow(spread!, 2) * (1 + 1 / effective),
     freedom: effective - 1,
   }));
   const variance = parts.reduce((sum, part) => sum + part.variance, 0);
   // Satterthwaite's number of degrees of freedom of a sum of two estimated variances.
   const freedom =
-    variance ** 2 / parts.reduce((sum, part) => sum + part.variance ** 2 / part.freedom, 0);
+    pow(variance, 2) / parts.reduce((sum, part) => sum + pow(part.variance, 2) / part.freedom, 0);
   const factor = exp(student(coverage, freedom) * Math.sqrt(variance));
   const centre = exp(log(ratio) - log(left.median) + log(right.median));
   return { low: centre / factor, high: centre * factor };

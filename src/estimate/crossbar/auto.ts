@@ -1,7 +1,9 @@
 /** Designs whose tile the tool chooses. */
+
 import type { Catalogue } from "../../catalogue/index.ts";
 import { TenfoldError } from "../../errors/problem.ts";
 import type { Parser } from "../../formulas/expand.ts";
+import { log2, pow } from "../../numerics/special/elementary.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
 import type { Design, Study } from "../../schema/study.ts";
 import { type ResolvedDesign, resolveDesign } from "../design.ts";
@@ -138,9 +140,9 @@ class TileSearch {
     const cells = capacity / ((cell?.bits ?? 1) * decks * (typeof banks === "number" ? banks : 1));
     const other = [rows, columns].find((one) => typeof one === "number") as number | undefined;
     const of = (all: number) => (other === undefined ? Math.sqrt(all) : all / other);
-    const needed = 2 ** Math.ceil(Math.log2(Math.max(1, of(cells))) - 1e-9);
+    const needed = pow(2, Math.ceil(log2(Math.max(1, of(cells))) - 1e-9));
     if (this.kind !== "crosspoint") return Math.min(MOST_LINES, needed);
-    return Math.min(needed, 2 ** Math.floor(Math.log2(Math.max(LEAST_LINES, of(MOST_TRIED)))));
+    return Math.min(needed, pow(2, Math.floor(log2(Math.max(LEAST_LINES, of(MOST_TRIED))))));
   }
 
   /** Whether one tile of so many lines holds a bank. */

@@ -1,4 +1,5 @@
 import { REPORTED } from "../../estimate/quantities.ts";
+import { log } from "../../numerics/special/elementary.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
 import { STUDY_KEYS } from "../../schema/locate.ts";
 import type { StudyEstimate } from "../../studies/estimate.ts";
@@ -38,7 +39,7 @@ export function candidatesOf({ designs }: StudyEstimate): readonly Candidate[] {
     if (broken.length > 0) continue;
     const asked = names.map((quantity) => ({ model, quantity, name: quantity }));
     for (const { swings } of tornadoes(new MacroUncertainty(asked))) {
-      const widths = swings.map(({ atLow, atHigh }) => squared(Math.log(atHigh / atLow)));
+      const widths = swings.map(({ atLow, atHigh }) => squared(log(atHigh / atLow)));
       const all = widths.reduce((sum, width) => sum + width, 0);
       for (const [i, { parameter, from, to }] of swings.entries()) {
         if (!(widths[i]! > 0)) continue;

@@ -1,4 +1,4 @@
-import { exp, log } from "../../numerics/special/elementary.ts";
+import { exp, log, log2, pow } from "../../numerics/special/elementary.ts";
 import { withFigure } from "../text/edit.ts";
 import type { Knob, Scale } from "./knob.ts";
 
@@ -17,7 +17,7 @@ export function placeOf(scale: Scale, value: number): number {
   if (!Number.isFinite(value)) return 0;
   const share =
     scale.kind === "powers"
-      ? (Math.log2(value) - scale.from) / last
+      ? (log2(value) - scale.from) / last
       : scale.kind === "linear"
         ? (value - scale.from) / (scale.to - scale.from)
         : (log(value) - log(scale.from)) / (log(scale.to) - log(scale.from));
@@ -26,7 +26,7 @@ export function placeOf(scale: Scale, value: number): number {
 
 /** The value at a place. */
 export function valueAt(scale: Scale, place: number): number {
-  if (scale.kind === "powers") return 2 ** (scale.from + place);
+  if (scale.kind === "powers") return pow(2, scale.from + place);
   const share = place / PLACES;
   const { from, to } = scale;
   if (scale.kind === "linear") return from + share * (to - from);

@@ -1,6 +1,6 @@
 /** What levels read as after some time, and what a word of them fails with. */
 import { binomialTail } from "../../numerics/special/discrete.ts";
-import { exp } from "../../numerics/special/elementary.ts";
+import { exp, hypot, pow } from "../../numerics/special/elementary.ts";
 import { normalDensity, normalTail } from "../../numerics/special/normal.ts";
 import { NOTHING } from "./current-tails.ts";
 import { type Level, type LevelErrors, type ReadPath, readLevels } from "./level-reads.ts";
@@ -16,7 +16,7 @@ export interface WrittenLevel extends Level {
 export function aged(levels: readonly WrittenLevel[], decades: number): Level[] {
   return levels.map(({ current, spread, drift, driftDeviation }) => ({
     current: current * exp(-drift * decades),
-    spread: Math.hypot(spread, driftDeviation * decades),
+    spread: hypot(spread, driftDeviation * decades),
   }));
 }
 
@@ -91,12 +91,9 @@ function stepOf({ levels, references, path, deviation, corrected }: SharedRead):
   const narrowest = Math.min(
     ...references.map((t, k) => {
       const noise = path.noise(t) / t;
-      return Math.min(
-        Math.hypot(levels[k]!.spread, noise),
-        Math.hypot(levels[k + 1]!.spread, noise),
-      );
+      return Math.min(hypot(levels[k]!.spread, noise), hypot(levels[k + 1]!.spread, noise));
     }),
   );
-  const precision = 1 + (corrected + 1) * (deviation / narrowest) ** 2;
+  const precision = 1 + (corrected + 1) * pow(deviation / narrowest, 2);
   return 0.25 / Math.max(1, Math.sqrt(precision / 4));
 }

@@ -2,14 +2,14 @@
 import { refuse } from "../../errors/problem.ts";
 import { solve } from "../../numerics/roots.ts";
 import { binomialTail, logBinomialTail } from "../../numerics/special/discrete.ts";
-import { exp, expm1, log } from "../../numerics/special/elementary.ts";
+import { exp, expm1, log, pow } from "../../numerics/special/elementary.ts";
 import { formula, reliabilityProcedure, reliabilitySheet } from "./define.ts";
 
 /** Check bits of a code that corrects one error in k data bits: the least r with 2^r >= k + r + 1. */
 export function singleErrorCheckBits(k: number): number {
   requireBits(k);
   let r = 2;
-  while (2 ** r < k + r + 1) r++;
+  while (pow(2, r) < k + r + 1) r++;
   return r;
 }
 
@@ -23,7 +23,7 @@ export function blockCheckBits(k: number, t: number): { degree: number; bits: nu
     refuse({ code: "not-whole", what: "a code corrects a whole number of errors", got: String(t) });
   }
   let degree = 2;
-  while (2 ** degree - 1 < k + degree * t) degree++;
+  while (pow(2, degree) - 1 < k + degree * t) degree++;
   return { degree, bits: degree * t };
 }
 

@@ -1,5 +1,7 @@
 /** The reads of cells of so many levels as procedures. */
+
 import { type InputDefinition, type Procedure, procedure } from "../../formulas/sheet.ts";
+import { pow } from "../../numerics/special/elementary.ts";
 import { aged, readWord, type WrittenLevel } from "./aged-levels.ts";
 import { leastErrorReferences, type ReadPath } from "./level-reads.ts";
 
@@ -60,7 +62,7 @@ function readInputs(levels: number, inputs: Float64Array) {
   const path: ReadPath = {
     leak: leak!,
     // Of two levels the amplifier has one reference, at which its noise is stated.
-    noise: levels === 2 ? () => sigma! : (t) => Math.sqrt((offset! * t) ** 2 + shot! * t),
+    noise: levels === 2 ? () => sigma! : (t) => Math.sqrt(pow(offset! * t, 2) + shot! * t),
   };
   return { levels: aged(written, decades!), path, rest: at + Object.keys(SHARED).length };
 }

@@ -16,7 +16,7 @@ export function choose(n: number, k: number): bigint {
 /** The nearest double (to 2^-60) of a ratio of whole numbers of any size. */
 export function ratioOf(top: bigint, bottom: bigint): number {
   const shift = BigInt(Math.max(0, 64 + bottom.toString(2).length - top.toString(2).length));
-  return Number((top << shift) / bottom) * 2 ** -Number(shift);
+  return Number((top << shift) / bottom) * pow(2, -Number(shift));
 }
 
 export interface Placements {
@@ -83,7 +83,7 @@ export function repairablePatterns(
   }
   const covers = coveredCells(rows, columns, spareRows);
   const counts = new Array<number>(cells + 1).fill(0);
-  for (let pattern = 0; pattern < 2 ** cells; pattern++) {
+  for (let pattern = 0; pattern < pow(2, cells); pattern++) {
     if (isRepairable(pattern, covers, rows, columns, spareColumns)) {
       const faulty = bitsOf(pattern);
       counts[faulty] = counts[faulty]! + 1;
@@ -95,11 +95,11 @@ export function repairablePatterns(
 /** Masks of the cells of every choice of spare rows. */
 function coveredCells(rows: number, columns: number, spareRows: number): number[] {
   const masks: number[] = [];
-  for (let choice = 0; choice < 2 ** rows; choice++) {
+  for (let choice = 0; choice < pow(2, rows); choice++) {
     if (bitsOf(choice) !== Math.min(spareRows, rows)) continue;
     let mask = 0;
     for (let r = 0; r < rows; r++) {
-      if ((choice >> r) & 1) mask |= (2 ** columns - 1) << (r * columns);
+      if ((choice >> r) & 1) mask |= (pow(2, columns) - 1) << (r * columns);
     }
     masks.push(mask);
   }
@@ -116,7 +116,7 @@ function isRepairable(
   return covers.some((cover) => {
     const left = pattern & ~cover;
     let used = 0;
-    for (let r = 0; r < rows; r++) used |= (left >> (r * columns)) & (2 ** columns - 1);
+    for (let r = 0; r < rows; r++) used |= (left >> (r * columns)) & (pow(2, columns) - 1);
     return bitsOf(used) <= spareColumns;
   });
 }

@@ -1,7 +1,7 @@
 import { refuse } from "../../errors/problem.ts";
 import { type Procedure, procedure } from "../../formulas/sheet.ts";
 import { solve } from "../../numerics/roots.ts";
-import { cos, exp, sin, sqrt } from "../../numerics/special/elementary.ts";
+import { atan, cos, exp, pow, sin, sqrt } from "../../numerics/special/elementary.ts";
 
 /**
  * Terms of the series; the last is below 1e-15 of the first once a thousandth of the step has
@@ -22,10 +22,10 @@ function modesOfLine(driver: number, load: number): Mode[] {
   const modes: Mode[] = [];
   for (let k = 1; k <= TERMS; k++) {
     const angle = (k - 0.5) * Math.PI;
-    const phase = (s: number) => s + Math.atan(driver * s) + Math.atan(load * s) - angle;
+    const phase = (s: number) => s + atan(driver * s) + atan(load * s) - angle;
     const s = solve(phase, 0, angle);
-    const a = 1 + (driver * s) ** 2;
-    const b = 1 + (load * s) ** 2;
+    const a = 1 + pow(driver * s, 2);
+    const b = 1 + pow(load * s, 2);
     const size = (2 * sqrt(a * b)) / (s * (a * b + (driver + load) * (1 + driver * load * s * s)));
     modes.push({ rate: s * s, weight: k % 2 === 1 ? size : -size });
   }

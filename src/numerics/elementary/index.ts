@@ -4,5 +4,5 @@ export { atan } from "./arctangent.ts";
 export { exp, expm1 } from "./exponential.ts";
 export { acosh, asinh, cosh, sinh, tanh } from "./hyperbolic.ts";
 export { log, log1p, log2, log10 } from "./logarithm.ts";
-export { cbrt, pow } from "./power.ts";
+export { cbrt, hypot, pow } from "./power.ts";
 export { cos, sin, tan } from "./trigonometric.ts";

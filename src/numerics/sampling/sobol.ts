@@ -7,12 +7,14 @@
  * 527-556, doi 10.1006/jcom.1998.0489): the mean over seeds is unbiased, and the net property
  * stays.
  */
+
 import { refuse } from "../../errors/problem.ts";
+import { pow } from "../special/elementary.ts";
 import { RandomStream } from "./random.ts";
 import { DIMENSIONS_OF_DEGREE, PACKED } from "./sobol-table.ts";
 
 const BITS = 32;
-const UNIT = 2 ** -BITS;
+const UNIT = pow(2, -BITS);
 
 export const MOST_SOBOL_DIMENSIONS = 1 + DIMENSIONS_OF_DEGREE.reduce((a, b) => a + b);
 
@@ -117,7 +119,7 @@ function requireDimensions(dimensions: number): void {
 /** Direction numbers, `BITS` of each dimension in turn, first digit in the highest bit. */
 function directionNumbers(dimensions: number): Uint32Array {
   const table = new Uint32Array(dimensions * BITS);
-  for (let k = 0; k < BITS; k++) table[k] = 2 ** (BITS - 1 - k);
+  for (let k = 0; k < BITS; k++) table[k] = pow(2, BITS - 1 - k);
   let at = 0;
   const read = (bits: number): number => {
     const digits = widthOf(bits);
@@ -137,7 +139,7 @@ function directionNumbers(dimensions: number): Uint32Array {
 /** The recurrence of the primitive polynomial from its first `degree` figures. */
 function fillDimension(v: Uint32Array, degree: number, read: (bits: number) => number): void {
   const inner = read(degree - 1);
-  for (let k = 0; k < degree; k++) v[k] = (2 * read(k) + 1) * 2 ** (BITS - 1 - k);
+  for (let k = 0; k < degree; k++) v[k] = (2 * read(k) + 1) * pow(2, BITS - 1 - k);
   for (let k = degree; k < BITS; k++) {
     let value = v[k - degree]! ^ (v[k - degree]! >>> degree);
     for (let j = 1; j < degree; j++) {
@@ -150,7 +152,7 @@ function fillDimension(v: Uint32Array, degree: number, read: (bits: number) => n
 /** The fewest base-36 digits that hold so many bits. */
 function widthOf(bits: number): number {
   let digits = 0;
-  for (let held = 1; held < 2 ** bits; held *= 36) digits++;
+  for (let held = 1; held < pow(2, bits); held *= 36) digits++;
   return digits;
 }
 

@@ -14,7 +14,7 @@ const SIMPLE: ReadonlySet<Operation> = new Set([
 /** The kernels of a simple operation: their names, and which operands step; one does. */
 export function variantsOf(operation: Operation): [string, boolean[]][] {
   const operands = operandsOf(operation);
-  const choices = Array.from({ length: 2 ** operands - 1 }, (_, fixed) =>
+  const choices = Array.from({ length: (1 << operands) - 1 }, (_, fixed) =>
     Array.from({ length: operands }, (_, k) => ((fixed >> k) & 1) === 0),
   );
   return choices.map((steps) => [kernelOf(operation, steps), steps]);

@@ -4,6 +4,7 @@
  * engine refuses that, in plain loops, to the same bits.
  */
 
+import { log2, pow } from "../special/elementary.ts";
 import { loopsOf } from "./loops.ts";
 import { kernelsOf } from "./module.ts";
 
@@ -40,7 +41,7 @@ const kept = new Map<Kind, Machine>();
 export function machineWith(bytes: number, kind: Kind = "fastest"): Machine {
   let machine = kept.get(kind);
   if (machine === undefined || machine.doubles.byteLength < bytes) {
-    const size = Math.max(2 ** 17, 2 ** Math.ceil(Math.log2(bytes)));
+    const size = Math.max(2 ** 17, pow(2, Math.ceil(log2(bytes))));
     machine = (kind === "fastest" ? kernelsOf(size) : undefined) ?? loopsOf(size);
     kept.set(kind, machine);
   }

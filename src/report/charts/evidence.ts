@@ -1,3 +1,4 @@
+import { log10, pow } from "../../numerics/special/elementary.ts";
 import { engineeringPrefix } from "../../quantities/display.ts";
 import { unitText } from "../../quantities/format.ts";
 import type { Compared } from "../../studies/evidence/compare.ts";
@@ -98,7 +99,7 @@ function drawPanel(
   const { label, unit: si } = COMPARED_QUANTITIES[rows[0]!.quantity];
   const values = rows.flatMap(({ predicted, measured }) => [predicted, measured]);
   const prefix = engineeringPrefix(values, si);
-  const logs = values.map((x) => Math.log10(x / prefix.factor));
+  const logs = values.map((x) => log10(x / prefix.factor));
   const frame: Frame = {
     ...place,
     from: Math.floor(Math.min(...logs) - 0.15),
@@ -143,14 +144,14 @@ function drawLabel(page: Page, svg: Drawn, { x, y, anchor, text }: Label): void 
 }
 
 const along = ({ from, to, unit }: Frame, value: number): number =>
-  (PANEL * (Math.log10(value / unit) - from)) / (to - from);
+  (PANEL * (log10(value / unit) - from)) / (to - from);
 const across = (frame: Frame, value: number): number => frame.left + along(frame, value);
 const up = (frame: Frame, value: number): number => frame.top + PANEL - along(frame, value);
 
 /** The band, the diagonal and the frame. */
 function drawGround(page: Page, svg: Drawn, frame: Frame): void {
   const { from, to, unit, left, top } = frame;
-  const [low, high] = [unit * 10 ** from, unit * 10 ** to];
+  const [low, high] = [unit * pow(10, from), unit * pow(10, to)];
   const corners = [
     [low, low],
     [low, low * OFF],
@@ -179,8 +180,8 @@ function drawAxes(page: Page, svg: Drawn, frame: Frame, unit: string): void {
     svg.appendChild(element(page, "text", { fill: "currentColor", ...attributes }, content));
   const step = Math.max(1, Math.ceil((to - from) / 6));
   for (let decade = from; decade <= to; decade += step) {
-    const x = across(frame, one * 10 ** decade);
-    const y = up(frame, one * 10 ** decade);
+    const x = across(frame, one * pow(10, decade));
+    const y = up(frame, one * pow(10, decade));
     const tick = { stroke: "currentColor", "stroke-opacity": decade === from ? 0 : 0.14 };
     svg.appendChild(element(page, "line", { x1: x, x2: x, y1: top, y2: bottom, ...tick }));
     svg.appendChild(element(page, "line", { x1: left, x2: left + PANEL, y1: y, y2: y, ...tick }));
@@ -194,6 +195,6 @@ function drawAxes(page: Page, svg: Drawn, frame: Frame, unit: string): void {
 }
 
 function decadeText(decade: number): string {
-  if (decade >= -2 && decade <= 3) return String(Number((10 ** decade).toPrecision(1)));
+  if (decade >= -2 && decade <= 3) return String(Number(pow(10, decade).toPrecision(1)));
   return `10${[...String(decade)].map((c) => (c === "-" ? "⁻" : "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(c)])).join("")}`;
 }

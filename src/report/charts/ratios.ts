@@ -1,4 +1,5 @@
 import * as Plot from "@observablehq/plot";
+import { log10, pow } from "../../numerics/special/elementary.ts";
 import { formatRatio } from "../../quantities/format.ts";
 import { blankPage, type Drawn, finished } from "./svg.ts";
 
@@ -119,17 +120,17 @@ function domainOf(points: readonly RatioPoint[]): [number, number] {
   const all = points.flatMap(({ low, high }) => [low, high]).filter((x) => x > 0 && x < Infinity);
   const low = Math.max(LEAST, Math.min(0.5, ...all));
   const high = Math.min(MOST, Math.max(2, ...all));
-  return [10 ** Math.floor(Math.log10(low)), 10 ** Math.ceil(Math.log10(high))];
+  return [pow(10, Math.floor(log10(low))), pow(10, Math.ceil(log10(high)))];
 }
 
 function decades([from, to]: readonly [number, number]): number[] {
-  const first = Math.round(Math.log10(from));
-  const count = Math.round(Math.log10(to)) - first + 1;
-  return Array.from({ length: count }, (_, i) => 10 ** (first + i));
+  const first = Math.round(log10(from));
+  const count = Math.round(log10(to)) - first + 1;
+  return Array.from({ length: count }, (_, i) => pow(10, first + i));
 }
 
 function powerText(x: number): string {
   if (x >= 1e-2 && x < 1e4) return String(Number(x.toPrecision(1)));
-  const digits = String(Math.round(Math.log10(x)));
+  const digits = String(Math.round(log10(x)));
   return `10${[...digits].map((c) => (c === "-" ? "⁻" : "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(c)])).join("")}`;
 }

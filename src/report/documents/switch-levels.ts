@@ -1,5 +1,5 @@
 /** Levels of a switch by program and verify, as a document and as data. */
-import { exp } from "../../numerics/special/elementary.ts";
+import { exp, log2 } from "../../numerics/special/elementary.ts";
 import { formatQuantity } from "../../quantities/format.ts";
 import type { LevelResult, LevelsStudy } from "../../studies/switch/levels.ts";
 import type { Block, Cell, Column, Document, Pairs, Table } from "../document/document.ts";
@@ -33,7 +33,7 @@ function right(name: string, title: string): Column {
 }
 
 function totals({ pulses, reached, sigma, misread, asked, levels }: LevelsStudy): Pairs {
-  const bits = Math.log2(levels.length);
+  const bits = log2(levels.length);
   const whole = Number.isInteger(bits) ? `${bits} bit of a cell` : "no whole number of bits";
   const pair = (key: string, value: Cell, remark?: string) =>
     remark === undefined ? { key, value } : { key, value, remark };

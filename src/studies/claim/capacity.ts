@@ -1,6 +1,6 @@
 import { Draws } from "../../estimate/draws.ts";
 import type { Boundary } from "../../estimate/ledger.ts";
-import { log2 } from "../../numerics/special/elementary.ts";
+import { log2, pow } from "../../numerics/special/elementary.ts";
 import { type EstimatedFigure, figureOf } from "../figures.ts";
 import { shareOf, type Wanted } from "./holding.ts";
 import { type Change, capacityParameter, type Sides } from "./sides.ts";
@@ -37,7 +37,7 @@ export function capacityWindows(
 ): ReadonlyMap<Boundary, Window | undefined> {
   const draws = new Draws(seed, DRAWS);
   const holds = EXPONENTS.map((exponent) => {
-    const columns = sides.sample(draws, capacityChange(sides, 2 ** exponent));
+    const columns = sides.sample(draws, capacityChange(sides, pow(2, exponent)));
     return boundaries.map(
       (boundary) => shareOf(sides.savedSamples(boundary, columns), wanted) >= holdsWith,
     );
@@ -53,8 +53,8 @@ export function capacityWindows(
       return [
         boundary,
         {
-          ...(first > 0 && { from: 2 ** EXPONENTS[first]! }),
-          ...(last < EXPONENTS.length - 1 && { to: 2 ** EXPONENTS[last]! }),
+          ...(first > 0 && { from: pow(2, EXPONENTS[first]!) }),
+          ...(last < EXPONENTS.length - 1 && { to: pow(2, EXPONENTS[last]!) }),
         },
       ];
     }),
@@ -78,10 +78,10 @@ export function runOf(holds: readonly boolean[], own: number): [number, number] 
  */
 export function capacityTurn(sides: Sides, boundary: Boundary, number: number): number | undefined {
   const above = EXPONENTS.map(
-    (exponent) => sides.saved(boundary, capacityChange(sides, 2 ** exponent)) >= number,
+    (exponent) => sides.saved(boundary, capacityChange(sides, pow(2, exponent))) >= number,
   );
   const last = above.findLastIndex((here, i) => i > 0 && here !== above[i - 1]);
-  return last < 0 ? undefined : 2 ** EXPONENTS[last]!;
+  return last < 0 ? undefined : pow(2, EXPONENTS[last]!);
 }
 
 /** The number that an infinite function comes to. */

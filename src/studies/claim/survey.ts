@@ -3,6 +3,7 @@ import { Draws } from "../../estimate/draws.ts";
 import { FUNCTIONS, type FunctionDefinition } from "../../estimate/functions/index.ts";
 import type { Boundary } from "../../estimate/ledger.ts";
 import type { Parser } from "../../formulas/expand.ts";
+import { pow } from "../../numerics/special/elementary.ts";
 import type { Claim } from "../../schema/claims.ts";
 import type { Study } from "../../schema/study.ts";
 import { type EstimatedFigure, figureOf } from "../figures.ts";
@@ -33,7 +34,7 @@ export interface SurveyPoint {
 }
 
 /** 1 kib to 1 Gib in steps of four. */
-const CAPACITIES = Array.from({ length: 11 }, (_, i) => 2 ** (10 + 2 * i));
+const CAPACITIES = Array.from({ length: 11 }, (_, i) => pow(2, 10 + 2 * i));
 const MOST_DRAWS = 512;
 
 /** Transistors saved per switch of every function at every capacity, with intervals. */

@@ -1,4 +1,5 @@
 import { refuse } from "../../errors/problem.ts";
+import { log } from "../../numerics/special/elementary.ts";
 import type { Compared } from "./compare.ts";
 import { COMPARED_QUANTITIES, type ComparedQuantity } from "./plan.ts";
 import { quantityError } from "./sample.ts";
@@ -124,7 +125,7 @@ export function changeSince(snapshot: Snapshot, rows: readonly Compared[]): Chan
       ];
     }),
     moved: common
-      .filter(({ now, before }) => Math.abs(Math.log(now.ratio / before.ratio)) >= Math.log(MOVED))
+      .filter(({ now, before }) => Math.abs(log(now.ratio / before.ratio)) >= log(MOVED))
       .map(({ now: { chip, quantity, ratio }, before }) => ({
         chip,
         quantity,
@@ -145,6 +146,6 @@ type Ratio = Pick<PastRatio, "ratio" | "recalled" | "kind">;
 
 function standing(quantity: ComparedQuantity, rows: readonly Ratio[]): Standing {
   const within = WITHIN_OF[quantity];
-  const near = rows.filter(({ ratio }) => Math.abs(Math.log(ratio)) <= Math.log(within));
+  const near = rows.filter(({ ratio }) => Math.abs(log(ratio)) <= log(within));
   return { median: quantityError(rows).all.median, share: near.length / rows.length, within };
 }

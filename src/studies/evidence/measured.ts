@@ -1,5 +1,6 @@
 import type { Entry } from "../../catalogue/index.ts";
 import { refuse } from "../../errors/problem.ts";
+import { pow } from "../../numerics/special/elementary.ts";
 import type { ComparedFigure } from "./plan.ts";
 
 /** A published figure as the quantity that it stands for, in SI. */
@@ -24,7 +25,7 @@ const DERIVED: Readonly<Partial<Record<ComparedFigure, Derivation>>> = {
   density: { from: ["density"], of: (of, nominal) => nominal("capacity") / of("density") },
   cell_area_in_feature_squared: {
     from: ["cell_area_in_feature_squared"],
-    of: (of) => of("cell_area_in_feature_squared") * of("node") ** 2,
+    of: (of) => of("cell_area_in_feature_squared") * pow(of("node"), 2),
   },
   cell_area_to_sram_6t: {
     from: ["cell_area_to_sram_6t"],
@@ -68,7 +69,8 @@ function cellShare(entry: Entry): Derivation {
   const { values, more } = entry;
   const inSquares = values["cell_area"] === undefined;
   const cellName = inSquares ? "cell_area_in_feature_squared" : "cell_area";
-  const cell = (of: (name: string) => number) => of(cellName) * (inSquares ? of("node") ** 2 : 1);
+  const cell = (of: (name: string) => number) =>
+    of(cellName) * (inSquares ? pow(of("node"), 2) : 1);
   if (values["density"] !== undefined) {
     return { from: ["density", cellName], of: (of) => of("density") * cell(of) };
   }

@@ -1,5 +1,5 @@
 import type { ErrorSample, QuantityError } from "../../catalogue/index.ts";
-import { exp, log } from "../../numerics/special/elementary.ts";
+import { exp, log, pow } from "../../numerics/special/elementary.ts";
 import type { Compared } from "./compare.ts";
 
 /** What a value from memory weighs; one that was read weighs 1. A choice of this project. */
@@ -14,7 +14,7 @@ const sum = (values: readonly number[]): number => values.reduce((total, x) => t
 
 /** (Σw)²/Σw²: the number of chips of equal weight that say as much (Kish's effective sample size). */
 function effectiveOf(weights: readonly number[]): number {
-  return sum(weights) ** 2 / sum(weights.map((w) => w * w));
+  return pow(sum(weights), 2) / sum(weights.map((w) => w * w));
 }
 
 /**
@@ -28,7 +28,7 @@ export function sampleOf(rows: readonly Ratio[]): ErrorSample {
   const logs = rows.map(({ ratio }) => log(ratio));
   const effective = effectiveOf(weights);
   const centre = weightedMedian(logs, weights);
-  const squares = sum(logs.map((x, i) => weights[i]! * (x - centre) ** 2)) / sum(weights);
+  const squares = sum(logs.map((x, i) => weights[i]! * pow(x - centre, 2))) / sum(weights);
   return {
     chips: rows.length,
     recalled: rows.filter(({ recalled }) => recalled).length,
@@ -74,7 +74,7 @@ function withinKinds(groups: readonly (readonly Ratio[])[]): QuantityError["with
     const logs = group.map(({ ratio }) => log(ratio));
     const mean = sum(logs.map((x, i) => x * weights[i]!)) / sum(weights);
     const effective = effectiveOf(weights);
-    const variance = sum(logs.map((x, i) => weights[i]! * (x - mean) ** 2)) / sum(weights);
+    const variance = sum(logs.map((x, i) => weights[i]! * pow(x - mean, 2))) / sum(weights);
     return { squares: variance * effective, freedom: effective - 1 };
   });
   const freedom = sum(parts.map((part) => part.freedom));

@@ -1,4 +1,5 @@
 import type { ErrorSample, ModelErrors } from "../../catalogue/index.ts";
+import { log } from "../../numerics/special/elementary.ts";
 import { errorBasis, LARGEST_TIMED, modelInterval } from "../model-error.ts";
 import type { Compared } from "./compare.ts";
 import { COMPARED_QUANTITIES, type ComparedQuantity } from "./plan.ts";
@@ -81,7 +82,7 @@ function factorOf(quantity: string, sample: ErrorSample): { readonly factor?: nu
 }
 
 function worstOf(rows: readonly Compared[]): number {
-  const far = (ratio: number) => Math.abs(Math.log(ratio));
+  const far = (ratio: number) => Math.abs(log(ratio));
   return rows.map(({ ratio }) => ratio).reduce((worst, x) => (far(x) > far(worst) ? x : worst), 1);
 }
 
@@ -102,7 +103,7 @@ export function verdicts(rows: readonly Compared[]): Verdict[] {
     const of = rows.filter((row) => row.quantity === quantity && comparable(row));
     if (of.length === 0) return [];
     const { chips, median } = quantityError(of).all;
-    const near = of.filter(({ ratio }) => Math.abs(Math.log(ratio)) <= Math.log(within));
+    const near = of.filter(({ ratio }) => Math.abs(log(ratio)) <= log(within));
     const share = near.length / of.length;
     const met = median >= MEDIAN_FROM && median <= MEDIAN_TO && share >= SHARE_WITHIN;
     const holds = chips < TESTED_FROM ? undefined : met;

@@ -1,4 +1,5 @@
 import { refuse } from "../../errors/problem.ts";
+import { sin } from "../../numerics/special/elementary.ts";
 import { normalCumulative, normalQuantile } from "../../numerics/special/normal.ts";
 
 /** Two parameters, by their places, and how their ranks go together. */
@@ -48,7 +49,7 @@ function coefficient(correlations: readonly RankCorrelation[], i: number, j: num
   const pair = correlations.find(
     ({ first, second }) => (first === i && second === j) || (first === j && second === i),
   );
-  return pair === undefined ? 0 : 2 * Math.sin((Math.PI * pair.rank) / 6);
+  return pair === undefined ? 0 : 2 * sin((Math.PI * pair.rank) / 6);
 }
 
 function cholesky(matrix: readonly (readonly number[])[]): number[][] {

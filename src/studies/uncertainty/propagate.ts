@@ -1,7 +1,7 @@
 import { fail } from "../../errors/problem.ts";
 import { type Interval, quantile, sorted } from "../../numerics/quantile.ts";
 import { adaptiveMonteCarlo, type MonteCarloResult } from "../../numerics/sampling/monte-carlo.ts";
-import { exp, log } from "../../numerics/special/elementary.ts";
+import { exp, log, log2, pow } from "../../numerics/special/elementary.ts";
 import { meanOf, varianceOf } from "../../numerics/sum.ts";
 import type { RankCorrelation } from "./correlation.ts";
 import type { UncertainModel } from "./model.ts";
@@ -73,7 +73,7 @@ export function propagateDistributions(
   const space = new ParameterSpace(model.parameters, options.correlations);
   const keys = model.parameters.map(({ key }) => key);
   const source = new UniformBatches(options.sampling ?? "low-discrepancy", options.seed, keys);
-  const batch = Math.max(BATCH, 2 ** Math.ceil(Math.log2(100 / (1 - options.coverage))));
+  const batch = Math.max(BATCH, pow(2, Math.ceil(log2(100 / (1 - options.coverage)))));
   const scales: Scale[] = model.quantities.map(() => options.scale ?? "linear");
   let drawn = 0;
   let kept = 0;

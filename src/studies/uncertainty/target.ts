@@ -1,3 +1,4 @@
+import { pow } from "../../numerics/special/elementary.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
 import type { RankCorrelation } from "./correlation.ts";
 import type { UncertainModel } from "./model.ts";
@@ -95,8 +96,8 @@ function ladders(parameter: Parameter): { down: number[]; up: number[] } {
   const spread = Math.max(high - low, Math.abs(value) / 10);
   const at = (i: number): number =>
     value > 0 && low > 0
-      ? value * 10 ** (i / STEPS_PER_DECADE)
-      : value + Math.sign(i) * (spread / STEPS_PER_DECADE) * 2 ** (Math.abs(i) / 2 - 1);
+      ? value * pow(10, i / STEPS_PER_DECADE)
+      : value + Math.sign(i) * (spread / STEPS_PER_DECADE) * pow(2, Math.abs(i) / 2 - 1);
   const within = (x: number): boolean => x >= (least ?? x) && x <= (most ?? x);
   const end = (x: number | undefined): number[] => (x === undefined ? [] : [x]);
   return {
