@@ -16,7 +16,12 @@ import { fitMeasured } from "../studies/switch/fit.ts";
 import { studyLevels } from "../studies/switch/levels.ts";
 import type { LoopDrive } from "../studies/switch/loop.ts";
 import { readMeasured } from "../studies/switch/measured.ts";
-import { geometryOf, levelsSwitchOf, studySwitch } from "../studies/switch/switch.ts";
+import {
+  geometryOf,
+  levelsSwitchOf,
+  type SwitchStudy,
+  studySwitch,
+} from "../studies/switch/switch.ts";
 import type { SwitchArguments } from "./commands/switch.ts";
 import { emit } from "./output.ts";
 import { fileName } from "./stdin.ts";
@@ -42,10 +47,19 @@ export async function switchAndPrint(options: SwitchArguments): Promise<void> {
     options,
   );
   if (options.chart === undefined) return;
-  const { drawSwitchingTimes } = await import("../report/charts/switching-times.ts");
-  const { title, times, retentionTime } = study;
-  const chart = drawSwitchingTimes({ title, times, retention: retentionTime });
+  const chart = await chartOf(study, options.part);
   await writeFileWhole(options.chart, chart, { force: options.force });
+}
+
+/** The loop where its table is asked for, else the times. */
+async function chartOf(study: SwitchStudy, part: string | undefined): Promise<string> {
+  const { title, times, retentionTime, loop } = study;
+  if (part === "loop") {
+    const { drawLoop } = await import("../report/charts/switch-loop.ts");
+    return drawLoop({ title: `Current-voltage loop: ${title}`, points: loop.points });
+  }
+  const { drawSwitchingTimes } = await import("../report/charts/switching-times.ts");
+  return drawSwitchingTimes({ title, times, retention: retentionTime });
 }
 
 /** The drive of the loop as the options state it. */
@@ -109,6 +123,12 @@ async function fitAndPrint(options: SwitchArguments, start: Specimen): Promise<v
     { document: () => partOf(fitDocument(fitted), options.part), data: () => fitData(fitted) },
     options,
   );
+  if (options.chart === undefined) return;
+  const { drawFit } = await import("../report/charts/switch-fit.ts");
+  const { kind, points, fit } = fitted;
+  const title = `Fit to ${file}`;
+  const chart = drawFit({ title, kind, points, residuals: fit.residuals });
+  await writeFileWhole(options.chart, chart, { force: options.force });
 }
 
 /** Prints the levels of a switch, and draws them where that is asked for. */

@@ -73,6 +73,11 @@ test.each([
   [["--period", "3 V"], "--period: `3 V` is in V"],
   [["--drive", "pulse", "--width", "0.9 s"], "--period near four times --width"],
   [["--current-limit", "0 A"], "--current-limit above 0"],
+  [["--temperatures", "-40 degC, warm"], "--temperatures"],
+  [["--part", "levels"], "there is no table `levels` here"],
+  [["--levels", "1"], "so many levels"],
+  [["--levels", "4", "--window", "1.5"], "window"],
+  [["--levels", "4", "--read-time", "3 V"], "--read-time: `3 V` is in V"],
 ])("%j is refused with what to do", (args, words) => {
   const { code, err, out } = film(args);
   expect(code).toBe(2);
@@ -101,4 +106,90 @@ test("a loop that the program wrote, fitted from another film, gives barrier and
   expect(parameters.map(({ name }) => name)).toEqual(["barrier_height", "hop_energy"]);
   expect(electronvolts[0]).toBeCloseTo(1, 6);
   expect(electronvolts[1]).toBeCloseTo(1.1, 6);
+});
+
+test("a table without the columns of a measurement is refused by its line", () => {
+  const { code, err } = film(["--fit", "points.csv"], "# remark\nvoltage,time (V)\n1,2\n");
+  expect(code).toBe(2);
+  expect(err).toContain("points.csv:2:9");
+  expect(film(["--fit", "points.csv"], "").err).toContain("holds no measurement");
+  const twice = film(["--fit", "points.csv"], "voltage,time,time\n1,2,3\n").err;
+  expect(twice).toContain("two columns are named `time`");
+});
+
+const TIMES =
+  "voltage (V),time (ns)\n1.2,4e7\n1.6,1.5e5\n2,2500\n2.4,40\n-1.5,1.2e6\n-2,9000\n-2.6,6\n";
+
+test("a fit prints three intervals within 80 columns, its residuals, and a picture of both", () => {
+  const options = ["--fit", "points.csv", "--refits", "20", "--chart", "fit.svg"];
+  const { code, out, err, cwd } = film(options, TIMES);
+  expect(err).toBe("");
+  expect(code).toBe(0);
+  for (const words of ["by slopes", "by refits", "by resampling", "residual", "from the others"])
+    expect(out).toContain(words);
+  expect(Math.max(...out.split("\n").map((line) => width(line)))).toBeLessThanOrEqual(80);
+  const picture = readFileSync(join(cwd, "fit.svg"), "utf8");
+  expect(picture).toMatch(/^<svg/);
+  expect(picture).toContain("ln(fitted/measured)");
+});
+
+test("the circuit of the measurement is part of the fit", () => {
+  const fitted = (name: string, ...circuit: string[]) => {
+    const { out } = film(["--fit", "points.csv", "--format", "json", ...circuit], TIMES);
+    const { parameters } = JSON.parse(out) as { parameters: { name: string; value: number }[] };
+    return parameters.find((one) => one.name === name)!.value;
+  };
+  const bare = fitted("hop_distance");
+  // What a resistance takes of the voltage the hops must make up for.
+  expect(fitted("hop_distance", "--series-resistance", "20 kohm")).toBeGreaterThan(1.02 * bare);
+});
+
+test("--temperatures makes the table of times, hotter always faster", () => {
+  const { out, err } = film([
+    ...["--part", "temperatures", "--format", "csv"],
+    ...["--temperatures", "-40 degC, 25 degC,85 degC"],
+  ]);
+  expect(err).toBe("");
+  const rows = out
+    .trim()
+    .split(/\r?\n/)
+    .slice(1)
+    .map((row) => row.split(",").filter((cell) => !Number.isNaN(Number(cell)) && cell !== ""));
+  expect(rows.map(([kelvin]) => Number(kelvin))).toEqual([233.15, 298.15, 358.15]);
+  for (const column of [1, 2, 3, 4, 5]) {
+    const times = rows.map((row) => Number(row[column]));
+    expect([...times].sort((a, b) => b - a)).toEqual(times);
+  }
+});
+
+test("--levels prints what each level costs, in 80 columns, as data, and as a picture", () => {
+  const options = ["--levels", "3", "--writes", "20", "--chart", "levels.svg"];
+  const { code, out, err, cwd } = film(options);
+  expect(err).toBe("");
+  expect(code).toBe(0);
+  expect(out).toContain("Each write begins with a whole set");
+  expect(out).toContain("`verify_pulses:");
+  expect(Math.max(...out.split("\n").map((line) => width(line)))).toBeLessThanOrEqual(80);
+  expect(readFileSync(join(cwd, "levels.svg"), "utf8")).toMatch(/^<svg/);
+  const table = film([
+    "--levels",
+    "3",
+    "--writes",
+    "20",
+    "--part",
+    "levels",
+    "--format",
+    "csv",
+  ]).out;
+  expect(table.trim().split(/\r?\n/)).toHaveLength(4);
+  const data = JSON.parse(film(["--levels", "3", "--writes", "20", "--format", "json"]).out);
+  expect(data.format).toBe("tenfold.switch-levels/1");
+  expect(data.levels).toHaveLength(3);
+  expect(data.study.verify_pulses).toBeGreaterThanOrEqual(1);
+});
+
+test("--part loop draws the loop", () => {
+  const { cwd, err } = film(["--part", "loop", "--chart", "loop.svg"]);
+  expect(err).toBe("");
+  expect(readFileSync(join(cwd, "loop.svg"), "utf8")).toContain("Current-voltage loop");
 });

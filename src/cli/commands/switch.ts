@@ -76,7 +76,9 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
         chart: {
           type: "string",
           requiresArg: true,
-          describe: "Write a picture (SVG) of the times against voltage to this file",
+          describe:
+            "Write a picture (SVG) to this file: of the times, of the loop with --part loop, of the " +
+            "fit or of the levels",
         },
         part: {
           choices: PARTS,

@@ -34,7 +34,7 @@ export function drawSwitchingTimes({ title, times, retention }: SwitchingChart):
     marginRight: 60,
     marginTop: 40,
     marginBottom: 48,
-    x: { label: "voltage across the switch, V", domain: [0, times.at(-1)!.voltage] },
+    x: { label: "voltage of the source, V", domain: [0, times.at(-1)!.voltage] },
     y: {
       type: "log",
       label: "time, s",

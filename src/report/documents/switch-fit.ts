@@ -3,7 +3,7 @@ import { GEOMETRY_FIELDS } from "../../catalogue/fields/geometry.ts";
 import type { FittedParameter } from "../../models/switch/fit.ts";
 import type { Interval } from "../../numerics/index.ts";
 import { exp } from "../../numerics/special/elementary.ts";
-import { formatQuantity } from "../../quantities/format.ts";
+import { formatQuantity, formatRow } from "../../quantities/format.ts";
 import { type FittedSwitch, LOOP_SCALE } from "../../studies/switch/fit.ts";
 import type { Block, Cell, Column, Document, Table } from "../document/document.ts";
 import { heading, none, note, quantity, ratio, text } from "../document/make.ts";
@@ -69,11 +69,10 @@ function ends(one: FittedParameter, interval: Interval | undefined): Cell {
   if (interval === undefined) return none;
   const field = one.name === "series_resistance" ? undefined : GEOMETRY_FIELDS[one.name];
   const { unit = "ohm", show } = field ?? {};
-  const options = show === undefined ? {} : { show };
-  const [low, high] = [interval.low, interval.high].map((value) =>
-    formatQuantity({ value }, unit, { digits: 4, ...options }),
-  );
-  return text(`${low} – ${high}`);
+  const figures = [{ value: interval.low }, { value: interval.high }];
+  const options = { digits: 4, ...(show !== undefined && { show }) };
+  const row = formatRow(figures, unit, options);
+  return text(`${row.figures.map(({ value }) => value).join(" – ")} ${row.unit}`.trim());
 }
 
 function heldNote({ name }: FittedParameter): Block {
