@@ -81,7 +81,7 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
     for (const correction of CORRECTIONS) {
       for (const write of WRITES) {
         for (const spares of [false, true]) {
-          for (const [selectedColumns, divided, die] of arrangements(kind)) {
+          for (const [selectedColumns, divided, die] of arrangements(!spares && first(schemes))) {
             const choices = {
               selectedColumns,
               correction,
@@ -115,16 +115,19 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
 type Arrangement = readonly [selectedColumns: number, divided: boolean, die: boolean];
 
 /**
- * Columns among which one is accessed, whether lines are divided, whether it is a whole die: all together for one kind
- * of crossbar, which stands for the others.
+ * Columns among which one is accessed, whether lines are divided, whether it is a whole die: all together where `all`
+ * is asked for, since no formula depends on these and on what a crossbar's schemes or spares change.
  */
-function arrangements(kind: SelectorKind | undefined): readonly Arrangement[] {
-  const all = kind === undefined || kind === "none";
+function arrangements(all: boolean): readonly Arrangement[] {
+  const either = all ? [false, true] : [false];
   return [1, 8].flatMap((columns) =>
-    (all ? [false, true] : [false]).flatMap((divided) =>
-      (all ? [false, true] : [false]).map((die) => [columns, divided, die] as const),
-    ),
+    either.flatMap((divided) => either.map((die) => [columns, divided, die] as const)),
   );
+}
+
+/** Cells without schemes, and the first of all pairs. */
+function first(schemes: (typeof SCHEME_PAIRS)[number] | undefined): boolean {
+  return schemes === undefined || schemes === SCHEME_PAIRS[0];
 }
 
 /** The texts of all formulas that stand in no sheet. */

@@ -21,7 +21,7 @@ export const arrayTransistor = model({
     ),
     access_width: formula(
       "m",
-      "max(selector_width_ratio * feature, worst_write_current / (worst_drive_share * " +
+      "max(selector_width_ratio * feature, worst_write_current / (array_drive_share * " +
         "selector_on_current))",
       "effective width: that of a device as wide as a line, or what the write current needs",
       "this project",

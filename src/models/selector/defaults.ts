@@ -87,6 +87,27 @@ export const selectorDefaults = defaultsOf([
       "worst temperature over the typical one",
   ],
   [
+    "fin_break_gates",
+    "1",
+    2,
+    1,
+    2,
+    "common practice",
+    "memory",
+    "dummy gates over a gap between fins in line: two in the first generations, one from 10 nm on",
+  ],
+  [
+    "array_drive_share",
+    "1",
+    0.85,
+    0.7,
+    0.95,
+    "common practice",
+    "memory",
+    "saturation current of an array transistor at its slow corner and the worst temperature over " +
+      "the typical one: its row is boosted to a regulated level",
+  ],
+  [
     "landing_pitch_ratio",
     "1",
     3,

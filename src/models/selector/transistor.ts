@@ -101,7 +101,7 @@ export const accessTransistor = model({
     "drain voltage over and covers body effect in the worse polarity. Thick oxide " +
     "where the write voltage exceeds what a core device stands in pulses. Drawn in whole " +
     "fingers of the gate pitch: one gate per cell needs an isolation gap between neighbouring " +
-    "drains (1.5 gate pitches); two parallel gates share all contacts (2 pitches of half " +
+    "drains (1.5 gate pitches; between fins as many dummy gates as the process asks for); two parallel gates share all contacts (2 pitches of half " +
     "the width): the smaller of both is taken. Between devices with fins one fin is cut. The cell " +
     "is at least as wide as its bit line and its part of the source line, and in both directions " +
     "as wide as the landing of the vias to its storage element.",
@@ -166,9 +166,16 @@ export const accessTransistor = model({
       "least pitch of the landings of vias to the storage elements",
       "common practice",
     ),
+    break_pitches: formula(
+      "1",
+      "access_finger_unit > 0 ? fin_break_gates / 2 : 1 / 2",
+      "gate pitches of the gap between the drains of two cells, half of it in each",
+      "common practice",
+      { note: "between fins dummy gates fill the gap" },
+    ),
     one_gate_height: formula(
       "m",
-      "max(1.5 * access_pitch, landing_pitch)",
+      "max((1 + break_pitches) * access_pitch, landing_pitch)",
       "outline along the column with one gate",
     ),
     one_gate_width: formula(

@@ -77,6 +77,10 @@ export const STRUCTURES: readonly (readonly [string, Structure])[] = [
     },
   ],
   [
+    "crossbar at one half, lines divided",
+    { ...RESISTIVE, bias: "one-half", writeSupply: "input-output", divided: true },
+  ],
+  [
     "cells over junctions in silicon, lines divided",
     { ...RESISTIVE, divided: true, memoryProcess: true, rowSinks: true },
   ],

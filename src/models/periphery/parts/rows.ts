@@ -5,6 +5,7 @@ import { lineDriverFor } from "../tile/bias.ts";
 import { decoder } from "../tile/decoder.ts";
 import { localRowDriver, mainRowDriver, sinkingRowDriver } from "../tile/divided.ts";
 import { digitLineSwitch } from "../tile/field.ts";
+import { localSwitchFor } from "../tile/local-switch.ts";
 import { raisedRowDriver, rowDriver } from "../tile/rows.ts";
 
 /** Decoder and drivers of the rows. */
@@ -47,34 +48,50 @@ const SHARED_ROW = {
   onWritePath: true,
 } as const;
 
-const dividedRows = ({ rowSinks }: Structure): readonly PartUse[] => [
-  {
-    ...rowDecoder,
-    bind: { decoder_outputs: "main_rows", decoder_span: "column_length" },
-    ...SHARED_ROW,
-    count: "1 / tiles_along_row",
-  },
-  {
-    name: "main row drivers",
-    prefix: "row_main_driver_",
-    sheet: mainRowDriver,
-    bind: { local_load: "row_driver_load" },
-    ...SHARED_ROW,
-    count: "main_rows / tiles_along_row",
-  },
-  {
-    name: "row drivers",
-    prefix: "row_driver_",
-    sheet: rowSinks ? sinkingRowDriver : localRowDriver,
-    level: "tile",
-    // The select lines of a tile are driven by as many again as rows of one main line.
-    count: "driven_rows + rows_per_main_line",
-    activeRead: "1",
-    activeWrite: "1",
-    onReadPath: true,
-    onWritePath: true,
-  },
-];
+function dividedRows(structure: Structure): readonly PartUse[] {
+  return [
+    {
+      ...rowDecoder,
+      bind: { decoder_outputs: "main_rows", decoder_span: "column_length" },
+      ...SHARED_ROW,
+      count: "1 / tiles_along_row",
+    },
+    {
+      name: "main row drivers",
+      prefix: "row_main_driver_",
+      sheet: mainRowDriver,
+      bind: { local_load: "row_driver_load" },
+      ...SHARED_ROW,
+      count: "main_rows / tiles_along_row",
+    },
+    {
+      name: "row drivers",
+      prefix: "row_driver_",
+      ...localRows(structure),
+      level: "tile",
+      // The select lines of a tile are driven by as many again as rows of one main line.
+      count: "driven_rows + rows_per_main_line",
+      activeRead: "1",
+      activeWrite: "1",
+      onReadPath: true,
+      onWritePath: true,
+    },
+  ];
+}
+
+/** What stands at each row of a tile where main row lines select it. */
+function localRows({
+  bias,
+  rowSinks,
+  writeSupply,
+  rowSupply = writeSupply,
+}: Structure): Pick<PartUse, "sheet" | "bind"> {
+  if (bias === undefined) return { sheet: rowSinks ? sinkingRowDriver : localRowDriver };
+  return {
+    sheet: localSwitchFor(rowSupply !== "core"),
+    bind: { line_current: "row_write_current", line_load: "row_capacitance" },
+  };
+}
 
 function driver({ bias, rowSinks, writeSupply, rowSupply = writeSupply }: Structure): PartUse {
   const raised = rowSupply !== "core";
