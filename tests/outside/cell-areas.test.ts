@@ -112,7 +112,7 @@ test("a write current beyond the least device widens the cell by the width that 
     feature: 27e-9,
     current_limit: 50e-6,
   });
-  expect(wide).toBeCloseTo((65e-6 / 300 / 2 + 27e-9) * 81e-9 * 1e12, 12);
+  expect(wide).toBeCloseTo((65e-6 / 340 / 2 + 27e-9) * 81e-9 * 1e12, 12);
 });
 
 test("field-written cells of three papers are within 1.5 of the published, drawn by their lines", () => {
