@@ -68,8 +68,7 @@ describe("a pulse", () => {
     // 98 % of the way is where the time of a set ends; the gap runs away there, so that a part in
     // ten thousand of the time is far before or beyond it.
     const { to } = wayOf(PLAUSIBLE, 2.5);
-    const left = (share: number) =>
-      pulse(PLAUSIBLE, PLAUSIBLE.most_gap, 2.5, share * time, DIRECT);
+    const left = (share: number) => pulse(PLAUSIBLE, PLAUSIBLE.most_gap, 2.5, share * time, DIRECT);
     expect(left(0.9999).gap).toBeGreaterThan(to);
     expect(left(1.0001).gap).toBeLessThan(to);
   });
