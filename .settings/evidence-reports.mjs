@@ -4,14 +4,15 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 
 const HEAD = `# Made by the reports script from \`tenfold evidence --format json\`; not to be changed by hand.
-# Of ln(predicted / published), by quantity and kind: chips, those recalled from memory (weight one half), median ratio,
-# effective number of chips, spread about the median (three chips or more); within: the spread within kinds, pooled.
+# Of ln(predicted / published), by quantity and kind: chips, those recalled from memory (weight one
+# half), median ratio, effective number of chips, spread about the median (three chips or more);
+# within: the spread within kinds, pooled.
 format: tenfold.error/1
 name: model-error
 title: Model error against published silicon
 about: >
-  What the models get wrong and what the papers leave unsaid are both in it. Latencies of parts above 64 Mibit are
-  left out.
+  What the models get wrong and what the papers leave unsaid are both in it. Latencies of parts
+  above 64 Mibit are left out.
 `;
 const digits = (x) => Number(x.toPrecision(4));
 

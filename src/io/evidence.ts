@@ -119,8 +119,8 @@ export function readHistory(shared = catalogueFolder()): readonly Snapshot[] {
   const folder = join(shared, FOLDER, HISTORY);
   const files = readdirSync(folder).filter((file) => file.endsWith(".json"));
   const { versions } = readPlain(
-    readFileSync(join(folder, CHANGED), "utf8"),
-    `${HISTORY}/${CHANGED}`,
+    readFileSync(join(shared, FOLDER, CHANGED), "utf8"),
+    `${FOLDER}/${CHANGED}`,
   );
   const changed = versions as Readonly<Record<string, readonly string[]>>;
   return files.sort().map((file) => {

@@ -4,7 +4,7 @@ import { note, quantity, ratio, text } from "../document/make.ts";
 
 /** What the model intervals of a study rest on, and for which quantities there is none. */
 export function modelErrorBlocks(
-  estimate: Parameters<typeof errorSources>[0],
+  estimate: Parameters<typeof errorSources>[0] & { readonly baseline?: unknown },
   names?: readonly string[],
 ): Block[] {
   const { sources, without, given } = errorSources(estimate, names);
@@ -12,7 +12,11 @@ export function modelErrorBlocks(
   return [
     ...(sources.length === 0
       ? []
-      : [sourceTable(sources, percent), note("note", readingOf(sources))]),
+      : [
+          sourceTable(sources, percent),
+          note("note", readingOf(sources)),
+          ...(estimate.baseline === undefined ? [] : [note("note", RATIOS)]),
+        ]),
     ...(without.length === 0
       ? []
       : [
@@ -74,6 +78,11 @@ function readingOf(sources: readonly ErrorSource[]): string {
     `not added to it.${pooled} tenfold evidence shows the chips.`
   );
 }
+
+const RATIOS =
+  "Ratios of two designs have model errors of their own, in CSV and JSON: what chips of one kind " +
+  "have in common cancels where both are of that kind, and all else is taken as independent, an " +
+  "upper bound, since designs of one study share process and defaults.";
 
 const labelOf = (name: string): string => MODELLED.find((one) => one.name === name)?.label ?? name;
 
