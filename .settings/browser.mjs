@@ -19,14 +19,15 @@ const COMMON = {
   logLevel: "warning",
 };
 
-/** Writes the folder. @param formulas from `collectFormulas` */
+/** Writes the folder. @param formulas from `collectFormulas`; @returns what esbuild says of the library */
 export async function buildForBrowsers(folder, formulas, version) {
   mkdirSync(folder);
   const { functions, catalogue } = await collected(formulas);
   const plugins = [bundledParser, drawingPage, shippedTrees(formulas), puts(functions, catalogue)];
   const define = { TENFOLD_VERSION: JSON.stringify(version) };
-  await build({
+  const library = await build({
     ...COMMON,
+    metafile: true,
     entryPoints: { tenfold: "src/browser.ts" },
     outdir: folder,
     format: "esm",
@@ -49,6 +50,7 @@ export async function buildForBrowsers(folder, formulas, version) {
     engine: deflateRawSync(engine, { level: 9 }).toString("base64"),
   };
   writeFileSync(join(folder, "explorer.json"), JSON.stringify(parts));
+  return library;
 }
 
 /** One script as text. */

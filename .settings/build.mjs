@@ -14,6 +14,7 @@ import { join } from "node:path";
 import { build } from "esbuild";
 import { buildForBrowsers } from "./browser.mjs";
 import { fingerprint, root } from "./fingerprint.mjs";
+import { noticesOf } from "./notices.mjs";
 import { prepareCatalogue } from "./prepared.mjs";
 import { buildParser, collectFormulas, shippedTrees } from "./trees.mjs";
 
@@ -51,6 +52,7 @@ function bundle(entryPoints, outdir, plugins) {
     outdir,
     plugins,
     bundle: true,
+    metafile: true,
     splitting: true,
     format: "esm",
     platform: "node",
@@ -77,10 +79,13 @@ mkdirSync(fresh);
 try {
   const formulas = await collectFormulas();
   const plugins = [shippedTrees(formulas), plainHelpWidth];
-  for (const entries of GROUPS) await bundle(entries, fresh, plugins);
-  await buildParser(join(fresh, "parser.cjs"));
+  const bundles = [];
+  for (const entries of GROUPS) bundles.push(await bundle(entries, fresh, plugins));
+  const others = [await buildParser(join(fresh, "parser.cjs"))];
   await prepareCatalogue(join(fresh, "catalogue"));
-  await buildForBrowsers(join(fresh, "browser"), formulas, version);
+  others.push(await buildForBrowsers(join(fresh, "browser"), formulas, version));
+  const notices = noticesOf([...bundles, ...others].map(({ metafile }) => metafile));
+  writeFileSync(join(fresh, "NOTICES.txt"), notices);
   const program = join(fresh, "tenfold.js");
   writeFileSync(program, `#!/usr/bin/env node\n${readFileSync(program, "utf8")}`);
   chmodSync(program, 0o755);

@@ -12,7 +12,8 @@ import { root } from "./fingerprint.mjs";
 
 /** Bundles the parser by itself; nothing else holds mathjs. */
 export async function buildParser(file) {
-  await build({
+  return build({
+    metafile: true,
     absWorkingDir: root,
     entryPoints: ["src/formulas/parse.ts"],
     outfile: file,

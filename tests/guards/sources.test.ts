@@ -86,8 +86,20 @@ describe("dependencies", () => {
     expect(loose).toEqual([]);
   });
 
-  test("of the running program are these and no others", () => {
-    expect(Object.keys(manifest.dependencies).sort()).toEqual([
+  test("of the running program are none: the bundles carry what they need", () => {
+    expect(manifest.dependencies).toBeUndefined();
+  });
+
+  test("are imported by the program from these packages and no others", () => {
+    const packages = new Set<string>();
+    for (const file of source) {
+      for (const [, name] of read(file).matchAll(
+        /\b(?:from |import\()"((?:@[\w-]+\/)?[\w-]+)(?:\/[^"]*)?"/g,
+      )) {
+        packages.add(name!);
+      }
+    }
+    expect([...packages].sort()).toEqual([
       "@observablehq/plot",
       "hyparquet",
       "hyparquet-writer",

@@ -15,7 +15,7 @@ type Change = (design: ResolvedDesign) => ResolvedDesign;
 
 const LEAST_LINES = 8;
 const MOST_LINES = 4096;
-/** Junctions of the largest crosspoint that is tried: larger ones take minutes to solve, and no published tile has them. */
+/** Junctions of the largest crosspoint that is tried: larger ones take minutes to solve, and tiles stay below. */
 const MOST_TRIED = 2 ** 20;
 
 /**

@@ -128,7 +128,7 @@ let ratio = 0;
 /** Steps in which a good guess is brought to its last digits. */
 const CLOSING_STEPS = 5;
 
-/** `split` from a guess that is nearly right, by Newton's method on the currents themselves; if it isn't, by `split`. */
+/** `split` from a guess that is nearly right: Newton's method on the currents themselves, if that will do. */
 function resume(
   better: Law,
   worse: Law,
