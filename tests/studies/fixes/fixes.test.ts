@@ -109,6 +109,12 @@ describe("what fixes cost and buy", () => {
     else expect(least!.ratios[0]!.value).toBeLessThan(0.99 * cheapest);
   });
 
+  it("leaves a design as it stands that meets its goals, where nothing is cheaper by a percent", () => {
+    const found = fixesOf({ cell: "sram-6t" }, { macro_failure: 1 });
+    expect(found.rows.every(({ ratios }) => ratios[0]!.value > 1)).toBe(true);
+    expect(found.least!.label).toBe("as it stands");
+  });
+
   it("finds a code too strong for what is asked, and a cheaper one that does", () => {
     const strong = fixesOf({ error_correction: { corrects: 4 } }, { macro_failure: 0.5 });
     expect(strong.least!.ratios[0]!.value).toBeLessThan(0.9);
