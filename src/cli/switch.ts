@@ -30,6 +30,9 @@ import { openNamed } from "./study.ts";
 /** Prints what a switch does, and draws its times where that is asked for. */
 export async function switchAndPrint(options: SwitchArguments): Promise<void> {
   const { resolved, temperature } = await namedSwitch(options);
+  if (options.fit !== undefined && options.levels !== undefined) {
+    refuse({ code: "conflicting-keys", what: "--fit and --levels ask for different things" });
+  }
   if (options.fit !== undefined) {
     const geometry = geometryOf(resolved, temperature);
     return fitAndPrint(options, { geometry, circuit: circuitOf(options) });

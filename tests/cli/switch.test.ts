@@ -75,7 +75,8 @@ test.each([
   [["--current-limit", "0 A"], "--current-limit above 0"],
   [["--temperatures", "-40 degC, warm"], "--temperatures"],
   [["--part", "levels"], "there is no table `levels` here"],
-  [["--levels", "1"], "so many levels"],
+  [["--levels", "1"], "1 levels cannot be"],
+  [["--levels", "2", "--fit", "points.csv"], "--fit and --levels"],
   [["--levels", "4", "--window", "1.5"], "window"],
   [["--levels", "4", "--read-time", "3 V"], "--read-time: `3 V` is in V"],
 ])("%j is refused with what to do", (args, words) => {

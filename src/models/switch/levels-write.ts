@@ -79,7 +79,8 @@ export interface Written {
  *
  * A whole write of the other kind, then the pulses of the train with a verify read after each,
  * until the read is inside the level's window. Beyond the window, or at the end of the train, it
- * starts over. From cycle to cycle the resistance deviates by a factor that forgets itself along
+ * starts over; where the start itself lies beyond, the strongest pulse of the train comes before the
+ * next start. From cycle to cycle the resistance deviates by a factor that forgets itself along
  * the way: a pulse that moves ln R by a share s of the way from on to off keeps sqrt(1 - s) of the
  * deviation, so that its spread is the cycle spread in every state.
  */
@@ -96,12 +97,15 @@ export function writeLevel(
   while (write.pulses < mostPulses) {
     write.startOver();
     let read = write.read();
+    const begun = write.pulses;
     for (const one of train) {
       if (!short(read) || write.pulses >= mostPulses) break;
       write.apply(one);
       read = write.read();
     }
     if (!short(read) && !beyond(read)) return write.result(true);
+    // A start that is beyond the window itself stays so until the switch has been elsewhere.
+    if (write.pulses === begun && write.pulses < mostPulses) write.apply(train.at(-1)!);
   }
   return write.result(false);
 }

@@ -60,8 +60,7 @@ function requirePlan(levels: number, window: number): void {
   if (!(Number.isInteger(levels) && levels >= 2 && levels <= MOST_LEVELS)) {
     refuse({
       code: "out-of-range",
-      what: "so many levels cannot be",
-      got: String(levels),
+      what: `${levels} levels cannot be`,
       expected: `a whole number from 2 to ${MOST_LEVELS}`,
     });
   }

@@ -72,9 +72,9 @@ describe("levels", () => {
   });
 
   test.each([
-    [{ levels: 1, window: 0.5 }, "so many levels"],
-    [{ levels: 2.5, window: 0.5 }, "so many levels"],
-    [{ levels: 65, window: 0.5 }, "so many levels"],
+    [{ levels: 1, window: 0.5 }, "levels cannot be"],
+    [{ levels: 2.5, window: 0.5 }, "levels cannot be"],
+    [{ levels: 65, window: 0.5 }, "levels cannot be"],
     [{ levels: 4, window: 1 }, "window"],
     [{ levels: 4, window: 0 }, "window"],
   ])("are refused for %j", (plan, words) => {
@@ -147,6 +147,20 @@ describe("time and energy of a write", () => {
   test("of the state where every write begins are those of that one pulse", () => {
     const [written] = writes({ ...around(ON, 0.1), low: 0 }, steady, 1, "on");
     expect(written).toMatchObject({ reached: true, pulses: 1, trains: 1 });
+  });
+
+  test("a start beyond its window goes elsewhere and comes back as a new cycle", () => {
+    // The lowest level: a start hits with p = 1 - Q(w/sigma), else a reset and a set more.
+    const half = 0.2;
+    const open = { ...around(ON, half), low: 0 };
+    const hit = 1 - normalTail(half / 0.2);
+    const done = writes(open, { ...PLAN, train: [WHOLE] }, 2000, "start");
+    const pulses = meanOf(done.map((one) => one.pulses));
+    const expected = 1 + (2 * (1 - hit)) / hit;
+    expect(Math.abs(pulses - expected)).toBeLessThan(
+      (4 * 2 * Math.sqrt(1 - hit)) / hit / Math.sqrt(2000),
+    );
+    expect(done.every(({ reached }) => reached)).toBe(true);
   });
 
   test("a level beyond the train's strength is given up after all its pulses", () => {

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { Catalogue, readEntry } from "../../../src/catalogue/index.ts";
 import type { TenfoldError } from "../../../src/errors/problem.ts";
 import { folderLoader } from "../../../src/io/catalogue.ts";
+import { writeTime } from "../../../src/models/switch/geometry-way.ts";
 import { studySwitch } from "../../../src/studies/switch/switch.ts";
 import { CATALOGUE, modelOf, quantitiesOf } from "../../estimate/study.ts";
 
@@ -72,6 +73,44 @@ describe("a switch from its geometry", () => {
     expect(loop.resetAt).toBeLessThan(0);
     expect(loop.energy).toBeGreaterThan(0);
     expect(loop.imbalance).toBeLessThan(1e-9);
+  });
+
+  it("has each time at the voltage and temperature that it names, behind the circuit", () => {
+    const circuit = { series_resistance: 3e3, current_limit: Number.POSITIVE_INFINITY };
+    const kelvins = [280, 340];
+    const behind = studySwitch(resolved(), {
+      temperature: 300,
+      temperatures: kelvins,
+      drive: { circuit },
+    });
+    const g = behind.geometry;
+    const at = (v: number, temperature = 300) => writeTime({ ...g, temperature }, v, circuit);
+    expect(behind.setTime).toBe(at(2.6));
+    expect(behind.resetTime).toBe(at(-2.6));
+    expect(behind.halfSetTime).toBe(at(1.3));
+    expect(behind.halfResetTime).toBe(at(-1.3));
+    expect(behind.readTime).toBe(at(0.2));
+    expect(behind.resetTime).toBeGreaterThan(1.5 * study.resetTime);
+    // Twenty voltages up to twice the higher write voltage.
+    expect(behind.times).toHaveLength(20);
+    expect(behind.times.at(-1)!.voltage).toBeCloseTo(5.2, 12);
+    for (const { voltage, set, reset } of behind.times) {
+      expect(set).toBe(at(voltage));
+      expect(reset).toBe(at(-voltage));
+    }
+    expect(behind.temperatures.map(({ temperature }) => temperature)).toEqual(kelvins);
+    for (const row of behind.temperatures) {
+      expect(row.set).toBe(at(2.6, row.temperature));
+      expect(row.reset).toBe(at(-2.6, row.temperature));
+      expect(row.halfSet).toBe(at(1.3, row.temperature));
+      expect(row.readSet).toBe(at(0.2, row.temperature));
+      const k = 1.380649e-23 / 1.602176634e-19;
+      const arrhenius = (1.4 / k) * (1 / row.temperature - 1 / 300);
+      expect(Math.log(row.retention / behind.retentionTime) / arrhenius).toBeCloseTo(1, 9);
+    }
+    // The textbook decay of 1 eV at the free mass over 0.3 nm: exp(10.2463 x 0.3).
+    expect(study.factorOfStep).toBeCloseTo(21.62, 1);
+    expect(study.decades).toBeCloseTo(Math.log10(study.retentionTime / study.setTime), 12);
   });
 
   it("keeps its decades in exact proportion to the hop energy over kT", () => {
