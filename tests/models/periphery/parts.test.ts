@@ -96,6 +96,22 @@ describe("current sense amplifiers", () => {
     expect(wide["tail_signal"]! / 1.25e-6).toBeCloseTo(1, 12);
   });
 
+  test("samples its offset first where it is told to: smaller devices, four more, one more wait", () => {
+    const plain = at({});
+    const sampled = at({ offset_cancelled: 1 });
+    // A fifth of the mismatch is left: a twenty-fifth of the area of the pair.
+    expect(plain["pair_width"]! / sampled["pair_width"]!).toBeCloseTo(25, 9);
+    expect(sampled["margin"]! / plain["margin"]!).toBeCloseTo(1, 12);
+    expect(sampled["transistors"]! - plain["transistors"]!).toBe(4);
+    const constant = sampled["node_capacitance"]! * sampled["clamp_resistance"]!;
+    const wait = constant * Math.log(1 / sampled["settling_error"]!);
+    expect(sampled["sampling_time"]! / wait).toBeCloseTo(1, 12);
+    const parts = ["sampling_time", "signal_time", "regeneration_time", "output_time"];
+    const sum = parts.reduce((all, name) => all + sampled[name]!, 0);
+    expect(sampled["delay"]! / sum).toBeCloseTo(1, 12);
+    expect(plain["sampling_time"]).toBe(0);
+  });
+
   test("a smaller difference of currents costs area and time, never the margin in sigmas", () => {
     let before = at({ ...alike, signal_current: 29e-6 });
     for (const signal_current of [20e-6, 10e-6, 4e-6, 1e-6]) {

@@ -197,6 +197,27 @@ export const SIZES: readonly DefaultRow[] = [
     "share of the signal that the offset may eat",
   ],
   [
+    "offset_cancelled",
+    "1",
+    0,
+    0,
+    0,
+    "this project",
+    "default",
+    "1 where amplifiers that compare currents sample their own offset first: four more " +
+      "transistors each, and a sampling time",
+  ],
+  [
+    "cancellation_ratio",
+    "1",
+    0.2,
+    0.1,
+    0.4,
+    "common practice",
+    "memory",
+    "offset that is left where it is sampled over the mismatch: charge of the switches, drift",
+  ],
+  [
     "pair_length_ratio",
     "1",
     0.4,

@@ -2,8 +2,8 @@
 import { type Formulas, given } from "../define.ts";
 import { layoutArea } from "./layout.ts";
 
-/** A matched pair, sized for `allowed_offset`. */
-export const pair: Formulas = {
+/** A matched pair, sized for `allowed_offset`, whose mismatch has this coefficient (a formula) [V m]. */
+export const pairOf = (coefficient: string): Formulas => ({
   pair_length: given(
     "pair_length_ratio * contacted_gate_pitch",
     "m",
@@ -15,13 +15,13 @@ export const pair: Formulas = {
     "standard deviation of the offset that the pair is sized for: stated, or what is allowed",
   ),
   pair_width: given(
-    "max(minimum_width, (matching_coefficient / wanted_sigma) ^ 2 / pair_length)",
+    `max(minimum_width, (${coefficient} / wanted_sigma) ^ 2 / pair_length)`,
     "m",
     "channel width of the matched pair, wide enough for the allowed offset",
     "matching1989",
   ),
   offset_sigma: given(
-    "sense_offset > 0 ? sense_offset : matching_coefficient / sqrt(pair_width * pair_length)",
+    `sense_offset > 0 ? sense_offset : ${coefficient} / sqrt(pair_width * pair_length)`,
     "V",
     "standard deviation of the offset of the pair",
     "matching1989",
@@ -33,7 +33,10 @@ export const pair: Formulas = {
     "m",
     "width of one device of the cross-coupled pair",
   ),
-};
+});
+
+/** The same without a circuit that takes its offset away. */
+export const pair: Formulas = pairOf("matching_coefficient");
 
 /** Regeneration from a difference to the supply. */
 export const regeneration: Formulas = {

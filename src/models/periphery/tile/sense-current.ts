@@ -1,7 +1,7 @@
 /** Sense amplifiers of columns that are held at the read voltage, and their reference. */
 import type { Sheet } from "../../../formulas/sheet.ts";
 import { type Formulas, given, part } from "../define.ts";
-import { costs, pair, regeneration } from "./latch.ts";
+import { costs, pairOf, regeneration } from "./latch.ts";
 
 /** A reference that a group of amplifiers shares. */
 const referenceSettling: Formulas = {
@@ -77,7 +77,13 @@ function amplifier(differential: boolean): Sheet {
         "matching1989",
         "relative mismatch of a mirror: twice the threshold mismatch over the overdrive",
       ),
-      ...pair,
+      left_matching: given(
+        "matching_coefficient * (offset_cancelled > 0.5 ? cancellation_ratio : 1)",
+        "V m",
+        "matching coefficient of what is left of the mirror's mismatch",
+        "matching1989",
+      ),
+      ...pairOf("left_matching"),
       offset_current: given(
         "2 * reference_current * offset / mirror_overdrive",
         "A",
@@ -118,7 +124,19 @@ function amplifier(differential: boolean): Sheet {
         "dic",
       ),
       ...regeneration,
-      ...costs("sense_current_transistors"),
+      sampling_time: given(
+        "offset_cancelled > 0.5 ? -log(settling_error) * node_capacitance * clamp_resistance : 0",
+        "s",
+        "time in which the mirror samples its own offset before it compares",
+        "dic",
+        "a diode-connected device charges its own gate",
+      ),
+      delay: given(
+        "sampling_time + signal_time + regeneration_time + output_time",
+        "s",
+        "time from a settled column to a valid bit",
+      ),
+      ...costs("sense_current_transistors + (offset_cancelled > 0.5 ? 4 : 0)"),
       clamp_resistance: given(
         "mirror_overdrive / (2 * reference_current)",
         "ohm",
