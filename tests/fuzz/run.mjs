@@ -1,0 +1,150 @@
+// Generated studies against the whole program: `npm run fuzz -- --cases 100000 --seed 1`. Each finding is printed with
+// its text and ends the run with 1; put the text into `tests/fuzz/findings/`, which every test run reads again.
+import { spawnSync } from "node:child_process";
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import { parseArgs } from "node:util";
+import { Worker } from "node:worker_threads";
+import { build } from "esbuild";
+
+const root = new URL("../..", import.meta.url).pathname;
+const { values } = parseArgs({
+  options: {
+    cases: { type: "string", default: "100000" },
+    seed: { type: "string", default: "1" },
+    workers: { type: "string", default: String(availableParallelism()) },
+    reasons: { type: "boolean", default: false },
+    seconds: { type: "string", default: "2" },
+    keep: { type: "string" },
+  },
+});
+const total = Number(values.cases);
+const seed = Number(values.seed);
+const workers = Math.min(Number(values.workers), total);
+
+/** Of processor time, so that a busy machine accuses nobody. The search for the largest tile is a computation, not a hang. */
+const LONGEST_SECONDS = Number(values.seconds);
+/** Of the clock, for what never ends. */
+const LONGEST_WAIT = 60_000;
+const MOST_FINDINGS = 20;
+
+const dist = `${root}.bench/fuzz-${process.pid}`;
+mkdirSync(dist, { recursive: true });
+let findings = 0;
+const outcomes = { figures: 0, refused: 0 };
+const slowest = [];
+const reasons = new Map();
+
+try {
+  await build({
+    entryPoints: [`${root}tests/fuzz/worker.ts`],
+    outfile: `${dist}/worker.mjs`,
+    bundle: true,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    logLevel: "error",
+    banner: {
+      js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);",
+    },
+    define: { TENFOLD_VERSION: '"fuzz"' },
+  });
+  const material = materialOf();
+  const share = Math.ceil(total / workers);
+  await Promise.all(
+    Array.from({ length: workers }, (_, w) =>
+      runCases({ material, seed, first: w * share, count: Math.min(share, total - w * share) }),
+    ),
+  );
+} finally {
+  rmSync(dist, { recursive: true, force: true });
+}
+const done = outcomes.figures + outcomes.refused;
+console.log(
+  `${done + findings} studies: ${outcomes.figures} with figures, ${outcomes.refused} refused in place, ` +
+    `${findings} findings (seed ${seed}); slowest ${slowest.map((s) => s.toFixed(2)).join(", ")} s`,
+);
+for (const [what, times] of [...reasons].sort((a, b) => b[1] - a[1]).slice(0, 60)) {
+  console.log(`${String(times).padStart(6)} ${what}`);
+}
+process.exitCode = findings === 0 && done === total ? 0 : 1;
+
+/** The schema that `tenfold schema` prints, the catalogue's names, and the demo studies. */
+function materialOf() {
+  const namesIn = (folder) =>
+    readdirSync(`${root}shared/${folder}`).map((file) => file.replace(/\.yaml$/, ""));
+  const demos = readdirSync(`${root}configs`).map((file) =>
+    readFileSync(`${root}configs/${file}`, "utf8"),
+  );
+  const printed = spawnSync(process.execPath, [`${root}dist/tenfold.js`, "schema"], {
+    encoding: "utf8",
+    maxBuffer: 64e6,
+  });
+  return {
+    schema: JSON.parse(printed.stdout),
+    names: {
+      technology: namesIn("technology"),
+      switch: namesIn("switches"),
+      selector: namesIn("selectors"),
+      baseline: namesIn("baselines"),
+    },
+    demos,
+  };
+}
+
+/** One worker to its end. A case that does not come back ends its worker, and the rest goes on in a new one. */
+function runCases(task) {
+  if (task.count <= 0) return Promise.resolve();
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(`${dist}/worker.mjs`, { workerData: task });
+    let current;
+    let watch;
+    let replaced = false;
+    const next = () => {
+      clearTimeout(watch);
+      if (findings >= MOST_FINDINGS) return worker.terminate().then(() => resolve());
+      watch = setTimeout(async () => {
+        replaced = true;
+        report(current, `does not come back within ${LONGEST_WAIT / 1000} s`);
+        await worker.terminate();
+        const from = current.number + 1;
+        resolve(runCases({ ...task, first: from, count: task.first + task.count - from }));
+      }, LONGEST_WAIT);
+    };
+    worker.on("message", (message) => {
+      if (message.text !== undefined) {
+        current = message;
+        return next();
+      }
+      const { outcome, why, seconds, codes = [] } = message;
+      if (values.reasons) for (const code of codes) reasons.set(code, (reasons.get(code) ?? 0) + 1);
+      if (outcome === "finding") report(current, why);
+      else if (seconds > LONGEST_SECONDS && !/tile: ["']?auto/.test(current.text))
+        report(current, `takes ${seconds.toFixed(1)} s`);
+      else outcomes[outcome] += 1;
+      slowest.push(seconds);
+      slowest.sort((a, b) => b - a).splice(3);
+    });
+    worker.on("error", (error) => {
+      clearTimeout(watch);
+      if (current === undefined) return reject(error);
+      replaced = true;
+      report(current, `the worker dies: ${error.stack ?? error}`);
+      const from = current.number + 1;
+      resolve(runCases({ ...task, first: from, count: task.first + task.count - from }));
+    });
+    worker.on("exit", () => {
+      clearTimeout(watch);
+      if (!replaced) resolve();
+    });
+    next();
+  });
+}
+
+function report({ number, how, text }, why) {
+  findings += 1;
+  console.log(
+    `finding ${findings}: case ${number} (${how}): ${why}\n${text.replace(/^/gm, "  | ")}`,
+  );
+  if (values.keep !== undefined) writeFileSync(`${values.keep}/${seed}-${number}.yaml`, text);
+}
