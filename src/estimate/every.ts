@@ -3,6 +3,7 @@ import { SCHEME_PAIRS } from "../models/crossbar/contract.ts";
 import type { Correction } from "../models/periphery/index.ts";
 import { cells, crosspointCellModel } from "../models/registry.ts";
 import { biasSheets, type SelectorKind } from "../models/selector/bias.ts";
+import type { TileLines } from "../schema/study.ts";
 import { RELIABILITIES } from "./every-reliability.ts";
 import { everySideRecipe } from "./functions/every.ts";
 import { type MacroRecipe, macroRecipe } from "./macro.ts";
@@ -35,7 +36,7 @@ export function* everyReliability(): Generator<{
         selectedColumns: 8,
         correction,
         spares: true,
-        divided: false,
+        lines: "whole" as const,
         die: false,
         bias: heldLevels(schemes),
       };
@@ -81,12 +82,12 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
     for (const correction of CORRECTIONS) {
       for (const write of WRITES) {
         for (const spares of [false, true]) {
-          for (const [selectedColumns, divided, die] of arrangements(!spares && first(schemes))) {
+          for (const [selectedColumns, lines, die] of arrangements(!spares && first(schemes))) {
             const choices = {
               selectedColumns,
               correction,
               spares,
-              divided,
+              lines,
               die,
               ...(schemes !== undefined && { bias: heldLevels(schemes) }),
             };
@@ -112,16 +113,17 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
   }
 }
 
-type Arrangement = readonly [selectedColumns: number, divided: boolean, die: boolean];
+type Arrangement = readonly [selectedColumns: number, lines: TileLines, die: boolean];
 
 /**
  * Columns among which one is accessed, whether lines are divided, whether it is a whole die: all together where `all`
  * is asked for, since no formula depends on these and on what a crossbar's schemes or spares change.
  */
 function arrangements(all: boolean): readonly Arrangement[] {
-  const either = all ? [false, true] : [false];
+  const divided: readonly TileLines[] = all ? ["whole", "columns", "divided"] : ["whole"];
+  const dies = all ? [false, true] : [false];
   return [1, 8].flatMap((columns) =>
-    either.flatMap((divided) => either.map((die) => [columns, divided, die] as const)),
+    divided.flatMap((lines) => dies.map((die) => [columns, lines, die] as const)),
   );
 }
 

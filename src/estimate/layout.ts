@@ -1,6 +1,6 @@
 import { log2, pow } from "../numerics/special/elementary.ts";
 import type { Parameter } from "../quantities/parameter.ts";
-import type { Design } from "../schema/study.ts";
+import type { Design, TileLines } from "../schema/study.ts";
 import type { ResolvedCell } from "./cell.ts";
 import { chosen, type ParameterSet } from "./parameters.ts";
 
@@ -12,8 +12,8 @@ export interface Organised {
   readonly columnShare: number;
   readonly banks: number;
   readonly spares: boolean;
-  /** Tiles share row decoders, amplifiers and write drivers. */
-  readonly divided: boolean;
+  /** Which lines tiles share, and so which of decoders, amplifiers and write drivers. */
+  readonly lines: TileLines;
   /** A whole die, with pads. */
   readonly die: boolean;
   readonly parameters: readonly Parameter[];
@@ -57,7 +57,6 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
   const bits = design.cell?.bits ?? 1;
   const { memoryProcess = false, erasedByBlock } = cell.model.structure;
   const most = memoryProcess || erasedByBlock ? MOST_LINES_OF_MEMORY : MOST_LINES;
-  const divided = tile.lines === undefined ? memoryProcess : tile.lines === "divided";
   const { capacity = 0, word = 1 } = design;
   const decks = tile.decks ?? 1;
   const banks = number(design.banks, 1, "banks", "one access at a time");
@@ -93,7 +92,7 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
     columnShare,
     banks,
     spares: spareRows + spareColumns > 0,
-    divided,
+    lines: tile.lines ?? (memoryProcess ? "divided" : "whole"),
     die: design.die !== undefined,
     chosen: told,
     numbers: {

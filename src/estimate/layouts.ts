@@ -170,8 +170,9 @@ function partsOf({
   columnShare,
   decks,
   spares,
-}: Pick<LaidOut, "columnShare" | "decks" | "spares">): string {
-  return `${columnShare * decks > 1} ${spares}`;
+  lines,
+}: Pick<LaidOut, "columnShare" | "decks" | "spares" | "lines">): string {
+  return `${columnShare * decks > 1} ${spares} ${lines}`;
 }
 
 function told({ what }: Problem): string {

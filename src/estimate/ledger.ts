@@ -55,9 +55,9 @@ export function memoryRows(uses: readonly PartUse[]): readonly LedgerRow[] {
     { part: "cells", boundary: "cell", quantity: "data_cells_transistors" },
     { part: "cells without data", boundary: "crossbar", quantity: "other_cells_transistors" },
     { part: "dummy cells", boundary: "crossbar", quantity: "dummy_cells_transistors" },
-    ...uses.map(({ name, prefix, level }) => ({
+    ...uses.map(({ name, prefix, level, alongTiles = false }) => ({
       part: name,
-      boundary: level === "tile" ? ("tile" as const) : ("macro" as const),
+      boundary: level === "tile" || alongTiles ? ("tile" as const) : ("macro" as const),
       quantity: `all_${prefix}transistors`,
     })),
     { part: "test logic", boundary: "macro", quantity: "test_transistors" },

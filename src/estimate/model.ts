@@ -152,7 +152,7 @@ function structureOf(
     selectedColumns: organised.columnShare * organised.decks,
     correction,
     spares: organised.spares,
-    divided: organised.divided,
+    lines: organised.lines,
     die: organised.die,
     ...(cell.schemes !== undefined && { bias: heldLevels(cell.schemes) }),
   };

@@ -19,7 +19,7 @@ const times = (factor: string, text: string) => (factor === "1" ? text : `${fact
 
 /** What one kind of part adds to the whole macro, each as a formula of its own. */
 function contributions(use: PartUse): ExtraFormula[] {
-  const { name, prefix, level, count, activeRead, activeWrite } = use;
+  const { name, prefix, level, count, activeRead, activeWrite, alongTiles = false } = use;
   const all = `all_${prefix}`;
   const make = (what: string, unit: string, formula: string, meaning: string): ExtraFormula => ({
     name: `${all}${what}`,
@@ -29,7 +29,7 @@ function contributions(use: PartUse): ExtraFormula[] {
     source: "this project",
   });
   const active = ACTIVE[level];
-  const beside = level === "tile" ? " * beside_share" : "";
+  const beside = level === "tile" || alongTiles ? " * beside_share" : "";
   return [
     make("instances", "1", times(BLOCKS[level], `(${count})`), `${name}: how many in the macro`),
     make(
@@ -60,8 +60,17 @@ function contributions(use: PartUse): ExtraFormula[] {
   ];
 }
 
-/** The area of all of one kind of part in one tile. */
-function tileArea({ name, prefix, count }: PartUse): ExtraFormula {
+/** The area of all of one kind of part in one tile, or a tile's share of what it has with others. */
+function tileArea({ name, prefix, count, alongTiles = false }: PartUse): ExtraFormula {
+  if (alongTiles) {
+    return {
+      name: `tile_${prefix}area`,
+      unit: "m^2",
+      formula: `(${count}) * ${prefix}area / tiles_per_bank`,
+      meaning: `${name}: area in one tile, its share of what tiles have together`,
+      source: "this project",
+    };
+  }
   return {
     name: `tile_${prefix}area`,
     unit: "m^2",
@@ -145,7 +154,7 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
       ],
     },
   ];
-  const tileParts = uses.filter(({ level }) => level === "tile");
+  const tileParts = uses.filter(({ level, alongTiles }) => level === "tile" || alongTiles);
   return {
     totals,
     formulas: [

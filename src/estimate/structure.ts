@@ -1,6 +1,7 @@
 import type { Scheme, SchemePair } from "../models/crossbar/contract.ts";
 import type { Structure } from "../models/periphery/index.ts";
 import type { CellModel } from "../models/registry.ts";
+import type { TileLines } from "../schema/study.ts";
 import type { ReliabilityParts } from "./reliability-parts.ts";
 
 /** What decides which sheets a design is made of. Designs of the same structure share one compiled program. */
@@ -39,8 +40,8 @@ export interface PeripheryChoices {
   readonly selectedColumns: number;
   readonly correction: Structure["correction"];
   readonly spares: boolean;
-  /** Word and bit lines are divided: tiles share decoders and amplifiers. */
-  readonly divided: boolean;
+  /** Which lines are divided: tiles then share decoders, or amplifiers and write drivers. */
+  readonly lines: TileLines;
   /** A whole die with its pads. */
   readonly die: boolean;
   readonly bias?: NonNullable<Structure["bias"]>;
@@ -82,7 +83,8 @@ export function peripheryStructure(
     ...(structure.rowSinks && { rowSinks: true }),
     ...(structure.erasedByBlock && { erasedByBlock: true }),
     ...(choices.die && { die: true }),
-    ...(choices.divided && { divided: true }),
+    ...(choices.lines === "divided" && { mainRows: true }),
+    ...(choices.lines !== "whole" && { globalColumns: true }),
     ...(structure.memoryProcess && { memoryProcess: true }),
     multiplexed: choices.selectedColumns > 1,
     amplifierPerColumn: model.sensing === "charge",

@@ -57,11 +57,15 @@ const tile = either(
       maximum: 65536,
       example: "8",
     }),
-    lines: choice("whether word and bit lines are local to a tile, or divided over several", {
-      whole: "each tile has its own row decoder, amplifiers and write drivers",
+    lines: choice("which lines are local to a tile, and which are divided over several", {
+      whole:
+        "each tile has its own row decoder, amplifiers and write drivers; the default of logic processes",
+      columns:
+        "a column of tiles shares global bit lines with amplifiers and write drivers, whose area " +
+        "falls while bit lines settle later",
       divided:
-        "a row of tiles shares main row lines with their decoder, a column of tiles global bit " +
-        "lines with amplifiers and write drivers; the default of memory processes",
+        "and a row of tiles shares main row lines with their decoder; the default of memory " +
+        "processes",
     }),
   }),
 ) as Field<unknown> as Field<Tile>;

@@ -46,7 +46,7 @@ export interface Tile {
   readonly lines?: TileLines;
 }
 
-export type TileLines = "whole" | "divided";
+export type TileLines = "whole" | "columns" | "divided";
 
 /** What a stand-alone part adds to its macro. */
 export interface Die {

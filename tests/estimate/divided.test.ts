@@ -45,6 +45,26 @@ describe("divided lines", () => {
     expect(q("decode_delay")).toBeCloseTo(q("row_decoder_delay") + q("row_main_driver_delay"), 18);
   });
 
+  test("a column of tiles may share alone: rows then have their own decoders", () => {
+    const c = at("columns");
+    expect(c("all_row_decoder_instances")).toBe(64);
+    expect(c("all_write_driver_instances")).toBe(8 * 128);
+    expect(() => c("row_main_driver_delay")).toThrow();
+  });
+
+  test("counts are whole numbers where tiles fill no square", () => {
+    // 20 tiles: four along the rows, five along the columns; 21 leave a sixth row for one of them.
+    for (const [tiles, rows, columns] of [
+      [20, 5, 4],
+      [21, 6, 4],
+    ] as const) {
+      const odd = at("divided", { capacity: `${tiles * 256} Kib` });
+      expect(odd("all_row_decoder_instances")).toBe(rows);
+      expect(odd("all_write_driver_instances")).toBe(columns * 128);
+      expect(Number.isInteger(odd("transistors"))).toBe(true);
+    }
+  });
+
   test("memory processes have them unless the tile says otherwise, logic processes do not", () => {
     const logic = { cell: "sram-6t", technology: "cmos-65", capacity: "1 Mib" };
     expect(() => quantitiesOf(logic)("main_rows")).toThrow();

@@ -92,7 +92,7 @@ export const randomDesign: fc.Arbitrary<Keys> = fc
     share: power(0, 4),
     correction: fc.constantFrom("none", "none", "single", "single-double", { corrects: 2 }),
     spares: fc.constantFrom([0, 0], [0, 0], [2, 0], [0, 3], [4, 4]),
-    lines: fc.constantFrom(undefined, undefined, "whole", "divided"),
+    lines: fc.constantFrom(undefined, undefined, "whole", "columns", "divided"),
     die: fc.constantFrom(undefined, undefined, { pads: "auto" }, { pads: 54 }),
     beneath: fc.constantFrom(0, 0, 30, 100),
     temperature: fc.integer({ min: -40, max: 125 }),

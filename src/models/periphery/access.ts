@@ -71,7 +71,7 @@ function formulasFor(structure: Structure): Formulas {
     output_delay: second(
       "the word is corrected and leaves the macro",
       (amplifierPerColumn && structure.multiplexed ? "output_multiplexer_delay + " : "") +
-        (amplifierPerColumn && structure.divided ? "global_column_delay + " : "") +
+        (amplifierPerColumn && structure.globalColumns ? "global_column_delay + " : "") +
         `route_delay${delayOf("correction_decoder")} + data_latch_delay + ` +
         `output_driver_delay${delayOf("pads")}`,
     ),

@@ -84,6 +84,8 @@ const SHARED: Record<string, Entry> = {
   address_bits: ["1", "bits of a word's address"],
   tiles_along_row: ["1", "tiles of a bank beside each other along the rows"],
   tiles_along_column: ["1", "tiles of a bank above each other along the columns"],
+  row_groups: ["1", "rows of tiles in a bank"],
+  column_groups: ["1", "columns of tiles in a bank"],
   main_rows: ["1", "main row lines over a row of tiles"],
   main_row_length: ["m", "length of a main row line"],
   global_column_length: ["m", "length of a global column line"],

@@ -47,7 +47,7 @@ export function sharedSheets(structure: Structure): Instance[] {
     multiple: [multipleCode],
   };
   const currents = structure.bias === undefined ? [] : [lineCurrents];
-  const divided = structure.divided ? [dividedLines] : [];
+  const divided = structure.mainRows || structure.globalColumns ? [dividedLines] : [];
   return [effort, lines, ...divided, ...currents, ...codes[structure.correction]].map((of) => ({
     of,
   }));

@@ -25,8 +25,10 @@ export interface Structure {
   readonly limitedWrite: boolean;
   /** A whole die: pads, interface, test, supplies and edges come with the macro. */
   readonly die?: boolean;
-  /** A row of tiles shares a decoder and main row lines, a column of them amplifiers and drivers. */
-  readonly divided?: boolean;
+  /** A row of tiles shares a decoder and main row lines. */
+  readonly mainRows?: boolean;
+  /** A column of tiles shares amplifiers and write drivers, at the end of global columns. */
+  readonly globalColumns?: boolean;
   /** Circuits on the pitch of the lines are drawn by the rules of a memory process. */
   readonly memoryProcess?: boolean;
   /** The selected row is pulled down and carries the current of its cells. */
@@ -65,6 +67,8 @@ export interface PartUse {
   readonly level: Level;
   /** Instances in one tile, bank or macro: a formula. */
   readonly count: string;
+  /** Of a bank's part: it stands along the tiles, which share it. */
+  readonly alongTiles?: boolean;
   /**
    * Instances that take part in one read, in one active tile, in the active bank, or in the
    * macro: a formula.

@@ -35,7 +35,8 @@ export const MEMORY: Structure = {
   refresh: true,
   amplifierPerColumn: true,
   rowSupply: "pump",
-  divided: true,
+  mainRows: true,
+  globalColumns: true,
   memoryProcess: true,
   die: true,
 };
@@ -48,6 +49,7 @@ export const STRUCTURES: readonly (readonly [string, Structure])[] = [
     "cells with a transistor at the core supply, one amplifier for each column",
     { ...RESISTIVE, writeSupply: "core", multiplexed: false, verify: false },
   ],
+  ["cells with a transistor, global columns alone", { ...RESISTIVE, globalColumns: true }],
   ["crossbar at one half", { ...RESISTIVE, bias: "one-half", writeSupply: "input-output" }],
   [
     "crossbar with floating lines",
@@ -72,17 +74,24 @@ export const STRUCTURES: readonly (readonly [string, Structure])[] = [
       ...RESISTIVE,
       writeSupply: "input-output",
       rowSupply: "pump",
-      divided: true,
+      mainRows: true,
+      globalColumns: true,
       memoryProcess: true,
     },
   ],
   [
     "crossbar at one half, lines divided",
-    { ...RESISTIVE, bias: "one-half", writeSupply: "input-output", divided: true },
+    {
+      ...RESISTIVE,
+      bias: "one-half",
+      writeSupply: "input-output",
+      mainRows: true,
+      globalColumns: true,
+    },
   ],
   [
     "cells over junctions in silicon, lines divided",
-    { ...RESISTIVE, divided: true, memoryProcess: true, rowSinks: true },
+    { ...RESISTIVE, mainRows: true, globalColumns: true, memoryProcess: true, rowSinks: true },
   ],
   [
     "cells over junctions in silicon, whole lines",

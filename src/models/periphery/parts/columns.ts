@@ -41,12 +41,24 @@ export function columnParts(structure: Structure): PartUse[] {
     ...(spares ? [steering] : []),
     ...(structure.fieldWritten ? [bitLineReturns] : []),
   ];
-  if (!structure.divided) return parts;
+  if (!structure.globalColumns) return parts;
   const shared = new Set(sharedAlongColumn(structure));
   const fewer = parts.map((use) =>
-    shared.has(use.prefix) ? { ...use, count: `(${use.count}) / tiles_along_column` } : use,
+    shared.has(use.prefix) ? alongTiles(use, `column_groups * (${use.count})`) : use,
   );
   return [...fewer.map(sharedByNeighbours(structure)), globalColumns(structure)];
+}
+
+/** A part of the tiles as one of the bank, which so many of them stand in. */
+function alongTiles(use: PartUse, count: string): PartUse {
+  return {
+    ...use,
+    level: "bank",
+    alongTiles: true,
+    count,
+    activeRead: `tiles_active * (${use.activeRead})`,
+    activeWrite: `tiles_active * (${use.activeWrite})`,
+  };
 }
 
 /** Parts that a column of tiles has once, at the end of its global columns. */
@@ -62,7 +74,7 @@ function sharedAlongColumn({ amplifierPerColumn }: Structure): readonly string[]
 function sharedByNeighbours({ amplifierPerColumn }: Structure): (use: PartUse) => PartUse {
   return (use) =>
     amplifierPerColumn && ["sense_amplifier_", "precharge_"].includes(use.prefix)
-      ? { ...use, count: `(${use.count}) * (1 + 1 / tiles_along_column) / 2` }
+      ? alongTiles(use, `column_groups * (tiles_along_column + 1) * ceil((${use.count}) / 2)`)
       : use;
 }
 
@@ -72,10 +84,11 @@ function globalColumns({ amplifierPerColumn }: Structure): PartUse {
     prefix: "global_column_",
     sheet: amplifierPerColumn ? globalDataLine : globalColumnByCurrent,
     ...(amplifierPerColumn && { bind: { latch_device_width: "sense_amplifier_latch_width" } }),
-    level: "tile",
-    count: "data_ports * column_lines / tiles_along_column",
-    activeRead: "data_ports * column_lines",
-    activeWrite: "row_cells_written * groups * column_lines",
+    level: "bank",
+    alongTiles: true,
+    count: "column_groups * data_ports * column_lines",
+    activeRead: "tiles_active * data_ports * column_lines",
+    activeWrite: "tiles_active * row_cells_written * groups * column_lines",
     ...bothPaths,
   };
 }

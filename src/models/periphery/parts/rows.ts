@@ -10,7 +10,7 @@ import { raisedRowDriver, rowDriver } from "../tile/rows.ts";
 
 /** Decoder and drivers of the rows. */
 export function rowParts(structure: Structure): PartUse[] {
-  const own = structure.divided ? dividedRows(structure) : [rowDecoder, driver(structure)];
+  const own = structure.mainRows ? dividedRows(structure) : [rowDecoder, driver(structure)];
   return [...own, ...(structure.fieldWritten ? [digitLines] : [])];
 }
 
@@ -39,11 +39,12 @@ const rowDecoder: PartUse = {
   onWritePath: true,
 };
 
-/** Per tile: its share of what a row of tiles has once. Of the active tiles, those of one row share. */
+/** What a row of tiles has once. Of the active tiles, those of one row share. */
 const SHARED_ROW = {
-  level: "tile",
-  activeRead: "1 / min(tiles_active, tiles_along_row)",
-  activeWrite: "1 / min(tiles_active, tiles_along_row)",
+  level: "bank",
+  alongTiles: true,
+  activeRead: "ceil(tiles_active / tiles_along_row)",
+  activeWrite: "ceil(tiles_active / tiles_along_row)",
   onReadPath: true,
   onWritePath: true,
 } as const;
@@ -54,7 +55,7 @@ function dividedRows(structure: Structure): readonly PartUse[] {
       ...rowDecoder,
       bind: { decoder_outputs: "main_rows", decoder_span: "column_length" },
       ...SHARED_ROW,
-      count: "1 / tiles_along_row",
+      count: "row_groups",
     },
     {
       name: "main row drivers",
@@ -62,7 +63,7 @@ function dividedRows(structure: Structure): readonly PartUse[] {
       sheet: mainRowDriver,
       bind: { local_load: "row_driver_load" },
       ...SHARED_ROW,
-      count: "main_rows / tiles_along_row",
+      count: "main_rows * row_groups",
     },
     {
       name: "row drivers",

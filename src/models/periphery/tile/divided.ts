@@ -22,6 +22,12 @@ export const dividedLines = part({
       "1",
       "tiles of a bank that stand above each other along the columns",
     ),
+    row_groups: given("ceil(tiles_per_bank / tiles_along_row)", "1", "rows of tiles in a bank"),
+    column_groups: given(
+      "ceil(tiles_per_bank / tiles_along_column)",
+      "1",
+      "columns of tiles in a bank",
+    ),
     main_rows: given(
       "ceil(decoded_rows / rows_per_main_line)",
       "1",
