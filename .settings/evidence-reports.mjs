@@ -34,6 +34,13 @@ function modelError(errors) {
   return `${HEAD}quantities:\n${lines.join("\n")}\n`;
 }
 
+/** The report with its chart behind the title and the line below it. */
+function withChart(text) {
+  const [title, subtitle, ...rest] = text.split("\n\n");
+  const picture = "![Predicted against published figures; the table of ratios says the same](evidence.svg)";
+  return [title, subtitle, picture, ...rest].join("\n\n");
+}
+
 /** Path → text. */
 export function evidenceReports(tenfold) {
   const folder = mkdtempSync(join(tmpdir(), "tenfold-"));
@@ -41,7 +48,7 @@ export function evidenceReports(tenfold) {
   try {
     const { model_error } = JSON.parse(tenfold("evidence", "--format", "json", "--chart", chart));
     return [
-      ["reports/evidence.md", tenfold("evidence", "--format", "markdown")],
+      ["reports/evidence.md", withChart(tenfold("evidence", "--format", "markdown"))],
       ["reports/evidence.csv", tenfold("evidence", "--format", "csv")],
       ["reports/evidence.svg", readFileSync(chart, "utf8")],
       ["shared/evidence/model-error.yaml", modelError(model_error)],

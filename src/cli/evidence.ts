@@ -1,3 +1,4 @@
+import { extname } from "node:path";
 import { nearestWord } from "../errors/nearest.ts";
 import { type Problem, refuse, TenfoldError } from "../errors/problem.ts";
 import { parseFormula } from "../formulas/parse.ts";
@@ -17,7 +18,7 @@ import { fitSpreads } from "../studies/evidence/fit.ts";
 import { changeSince } from "../studies/evidence/history.ts";
 import type { PlannedChip } from "../studies/evidence/plan.ts";
 import { endWith } from "./exit.ts";
-import type { CommonArguments, OutputArguments } from "./options.ts";
+import { type CommonArguments, FORMATS, type OutputArguments } from "./options.ts";
 import { emit } from "./output.ts";
 import { version } from "./version.ts";
 
@@ -31,8 +32,9 @@ export interface EvidenceArguments extends CommonArguments, OutputArguments {
 /** Predicts every published chip and prints the ratios. */
 export async function evidence(options: EvidenceArguments): Promise<void> {
   const result = await gather(options);
+  const svg = holdsPictures(options) ? await chartOf(result) : undefined;
   await emit(
-    { document: () => evidenceDocument(result), data: () => evidenceData(result, version) },
+    { document: () => evidenceDocument(result, svg), data: () => evidenceData(result, version) },
     options,
   );
   if (options.chart !== undefined) await draw(result, options.chart, options.force);
@@ -87,11 +89,24 @@ function chosen(chips: readonly PlannedChip[], kind: string | undefined): readon
   });
 }
 
+/** A page holds the chart itself; other formats have no place for it. */
+function holdsPictures({ format, out = "" }: OutputArguments): boolean {
+  const ending = extname(out).toLowerCase();
+  return format === undefined
+    ? (FORMATS.html as readonly string[]).includes(ending)
+    : format === "html";
+}
+
+async function chartOf(result: Evidence): Promise<string> {
+  const { evidenceChart } = await import("../report/charts/evidence.ts");
+  return evidenceChart(result);
+}
+
 async function draw(result: Evidence, file: string, force: boolean): Promise<void> {
-  const [{ evidenceChart }, { svgFile }, { writeFileWhole }] = await Promise.all([
-    import("../report/charts/evidence.ts"),
+  const [svg, { svgFile }, { writeFileWhole }] = await Promise.all([
+    chartOf(result),
     import("../report/charts/svg.ts"),
     import("../io/write.ts"),
   ]);
-  await writeFileWhole(file, svgFile(evidenceChart(result)), { force });
+  await writeFileWhole(file, svgFile(svg), { force });
 }

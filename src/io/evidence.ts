@@ -41,8 +41,9 @@ export async function shippedEvidence(shared = catalogueFolder()): Promise<Evide
 }
 
 /**
- * Chips of the user: `compared.yaml`, beside it `NAME.yaml` with the study of each chip, and
- * `chips/NAME.yaml` with its published figures, for which a chip of the catalogue stands in.
+ * Chips of the user: `compared.yaml`, beside it `NAME.yaml` with the study of each chip, and in
+ * `chips/`, within the folder or beside it, `NAME.yaml` with the published figures; without them a
+ * chip of the catalogue stands in.
  *
  * @throws TenfoldError for what is missing or wrong, at its place
  */
@@ -92,15 +93,16 @@ async function chipIn(
   { name }: PlannedChip,
   catalogue: Catalogue,
 ): Promise<Entry> {
-  const path = join(folder, CHIPS, `${name}.yaml`);
-  if (existsSync(path)) {
+  const file = join(CHIPS, `${name}.yaml`);
+  const path = [join(folder, file), join(folder, "..", file)].find((one) => existsSync(one));
+  if (path !== undefined) {
     const { text } = await readText(path);
     return readEntry(text, { file: path, kind: "chip", name, source: path });
   }
   if (catalogue.names("chip").includes(name)) return catalogue.find("chip", name);
   return refuse({
     code: "file-missing",
-    what: `the chip ${name} has no published figures: there is no ${path}`,
+    what: `the chip ${name} has no published figures: there is no ${join(folder, file)}`,
     place: plan.place(`/chips/${name}`),
     path: `/chips/${name}`,
     expected: `a file of the format ${KIND.chip.format}, or the name of a chip of the catalogue`,

@@ -79,6 +79,7 @@ describe("tenfold evidence", () => {
       expect(code, format).toBe(0);
       expect(out, format).toContain("Against the stated bounds");
       expect(out, format).toContain("What the papers do not state");
+      expect(out.includes("<svg"), format).toBe(format === "html");
     }
   });
 

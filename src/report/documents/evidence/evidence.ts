@@ -24,8 +24,13 @@ import { changeBlocks } from "./change.ts";
 import { fitBlocks } from "./fit.ts";
 import { figureLabel, left, ratioWord, right } from "./words.ts";
 
-/** Predictions beside published silicon: every ratio, summaries, bounds, why it is off, what was defaulted. */
-export function evidenceDocument(evidence: Evidence): Document {
+/**
+ * Predictions beside published silicon: every ratio, summaries, bounds, why it is off, what was
+ * defaulted.
+ *
+ * @param svg the chart, for formats that hold pictures
+ */
+export function evidenceDocument(evidence: Evidence, svg?: string): Document {
   const rows = evidence.chips.flatMap(({ figures }) => figures);
   const chips = evidence.chips.filter(({ figures }) => figures.length > 0).length;
   return {
@@ -33,6 +38,7 @@ export function evidenceDocument(evidence: Evidence): Document {
     subtitle: `${chips} chips · ${rows.length} figures · ratio = predicted / published`,
     blocks: [
       ratioTable(rows),
+      ...(svg === undefined ? [] : [chartOf(svg, rows)]),
       heading("Against the stated bounds"),
       ...evidence.verdicts.map(verdictNote),
       heading("By quantity and kind"),
@@ -54,6 +60,17 @@ export function evidenceDocument(evidence: Evidence): Document {
       ...leftOutBlocks(evidence.leftOut),
       ...CAUTIONS,
     ],
+  };
+}
+
+function chartOf(svg: string, rows: readonly Compared[]): Block {
+  const off = rows.filter(({ ratio: r }) => isOff(r));
+  return {
+    kind: "picture",
+    name: "evidence",
+    caption: `Predicted against published, with a band of a factor of ${OFF}.`,
+    alternative: `${rows.length - off.length} of ${rows.length} figures are within a factor of ${OFF}.`,
+    svg,
   };
 }
 
