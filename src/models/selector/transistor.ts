@@ -101,8 +101,9 @@ export const accessTransistor = model({
     "drain voltage over and covers body effect in the worse polarity. Thick oxide " +
     "where the write voltage exceeds what a core device stands in pulses. Drawn in whole " +
     "fingers of the gate pitch: one gate per cell needs an isolation gap between neighbouring " +
-    "drains (1.5 gate pitches; between fins as many dummy gates as the process asks for); two parallel gates share all contacts (2 pitches of half " +
-    "the width): the smaller of both is taken. Between devices with fins one fin is cut. The cell " +
+    "drains (1.5 gate pitches; between fins as many dummy gates as the process asks for); two " +
+    "parallel gates share all contacts (2 pitches of half the width): the smaller of both is " +
+    "taken. Between devices with fins one fin is cut. The cell " +
     "is at least as wide as its bit line and its part of the source line, and in both directions " +
     "as wide as the landing of the vias to its storage element.",
   formulas: {
