@@ -1,5 +1,7 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { expect, test } from "vitest";
-import { tenfold } from "./run.ts";
+import { scratch, tenfold } from "./run.ts";
 
 const STUDY = `title: Ranged
 baseline: static
@@ -59,11 +61,23 @@ test("organise prints the front, marks the winner and says why it wins", () => {
   const { code, out, err } = run(STUDY, "organise", "-");
   expect({ code, err }).toEqual({ code: 0, err: "" });
   expect(out).toMatch(/Trade-off front/);
-  expect(out).toMatch(/→/);
+  expect(out).toMatch(/^winner /m);
   expect(out).toMatch(/12 organisations: \d+ computed/);
   expect(out).toMatch(/Why the winner wins[\s\S]*in all/);
   const csv = run(STUDY, "organise", "-", "--format", "csv").out;
   expect(csv).toMatch(/rows,.*columns,.*macro_area/);
+  const chart = join(scratch(), "front.svg");
+  expect(run(STUDY, "organise", "-", "--chart", chart).code).toBe(0);
+  expect(readFileSync(chart, "utf8")).toMatch(/^<svg[\s\S]*Trade-off front of resistive/);
+});
+
+test("organise says what stands in the way where nothing is found, and refuses a key that is none", () => {
+  const none = STUDY.replace("organise:", 'organise:\n  where: ["read_latency < 1 ps"]');
+  expect(run(none, "organise", "-").out).toMatch(/No organisation[\s\S]*read_latency < 1 ps +\d+/);
+  const wrong = STUDY.replace("column_share: [2, 4]}", "cell.selector.widht_ratio: [1, 2]}");
+  const { code, err } = run(wrong, "organise", "-");
+  expect(code).toBe(2);
+  expect(err).toMatch(/standard input:\d+:\d+: `widht_ratio` isn't a key[\s\S]*width_ratio/);
 });
 
 test("standby prints the break-even of saving and switching off", () => {

@@ -10,6 +10,7 @@ import {
 interface Arguments extends CommonArguments, OutputArguments, StudyArguments {
   readonly design?: string | undefined;
   readonly everything: boolean;
+  readonly chart?: string | undefined;
 }
 
 export const organise: CommandModule<CommonArguments, Arguments> = {
@@ -33,11 +34,17 @@ export const organise: CommandModule<CommonArguments, Arguments> = {
           default: false,
           describe: "Compute every organisation, to check the search",
         },
+        chart: {
+          type: "string",
+          requiresArg: true,
+          describe: "Draw the front of the first two aims to this SVG file",
+        },
       })
       .options(STUDY)
       .options(OUTPUT)
       .example("tenfold organise memory.yaml", "the best, and why the winner wins")
-      .example("tenfold organise memory.yaml --format csv --out front.csv", "the front as a table"),
+      .example("tenfold organise memory.yaml --format csv --out front.csv", "the front as a table")
+      .example("tenfold organise memory.yaml --chart front.svg", "and as a picture"),
   handler: async (options) => {
     const { organise: run } = await import("../organise.ts");
     await run(options);

@@ -4,6 +4,7 @@ import type { Organised } from "../../studies/organise/study.ts";
 /** `tenfold.organise/1`: the organisations that were found, in SI, and why the winner wins. */
 export function organiseData(result: Organised, provenance: Provenance): object {
   const { plan, found, winner, runnerUp, differences, evaluations, bounds } = result;
+  const { intervals, obstacles } = result;
   const { study, design, variables, aims, conditions, total } = plan;
   return {
     format: "tenfold.organise/1",
@@ -21,6 +22,8 @@ export function organiseData(result: Organised, provenance: Provenance): object 
       quantities: Object.fromEntries(one.figures),
     })),
     winner,
+    ...(intervals.length > 0 && { winner_intervals: intervals.map((one) => one ?? null) }),
+    ...(found.length === 0 && { obstacles }),
     ...(runnerUp !== undefined && { runner_up: runnerUp }),
     differences,
   };

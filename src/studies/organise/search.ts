@@ -32,6 +32,7 @@ export interface SearchResult {
 export interface SearchOptions {
   /** How many of the best are kept where there is one aim; more aims give their whole front. */
   readonly best: number;
+  /** Told how many points are decided: computed, or in a box that was left out. */
   readonly onProgress?: (done: number) => void;
 }
 
@@ -78,6 +79,7 @@ export function searchEverything(space: SearchSpace, options: SearchOptions): Se
     for (const [i, aims] of space.evaluate(points).entries()) {
       if (aims !== undefined) archive.add({ index: start + i, places: points[i]!, aims });
     }
+    options.onProgress?.(Math.min(start + step, total));
   }
   return { found: archive.points(), evaluations: total, bounds: 0 };
 }
@@ -93,6 +95,7 @@ class Search {
   private readonly heap: Box[] = [];
   private evaluations = 0;
   private bounds = 0;
+  private decided = 0;
   private readonly seen = new Set<number>();
   private scales: readonly number[] = [];
 
@@ -116,10 +119,15 @@ class Search {
         waiting = [];
       }
       if (box === undefined) break;
-      if (this.archive.excludes(box.lower)) continue;
-      if (pointsIn(box) <= LEAF) waiting.push(...placesIn(box));
-      else for (const half of this.halves(box)) this.consider(half);
-      this.options.onProgress?.(this.evaluations + this.bounds);
+      if (this.archive.excludes(box.lower)) {
+        this.decided += pointsIn(box);
+        continue;
+      }
+      if (pointsIn(box) <= LEAF) {
+        waiting.push(...placesIn(box));
+        this.decided += pointsIn(box);
+      } else for (const half of this.halves(box)) this.consider(half);
+      this.options.onProgress?.(this.decided);
     }
     return { found: this.archive.points(), evaluations: this.evaluations, bounds: this.bounds };
   }
@@ -152,11 +160,15 @@ class Search {
   private consider(box: Corners): void {
     this.bounds += 1;
     const lower = this.space.bound(box.from, box.to);
-    if (lower === "impossible") return;
+    if (lower === "impossible") {
+      this.decided += pointsIn(box);
+      return;
+    }
     const guarded = (
       lower ?? new Array<number>(this.space.aims).fill(Number.NEGATIVE_INFINITY)
     ).map((x) => x - GUARD * Math.abs(x));
-    if (!this.archive.excludes(guarded)) this.push(box, guarded);
+    if (this.archive.excludes(guarded)) this.decided += pointsIn(box);
+    else this.push(box, guarded);
   }
 
   /** The box cut in two along its widest axis. */

@@ -12,7 +12,7 @@ import type { Setting } from "../../schema/settings.ts";
 import type { Study } from "../../schema/study.ts";
 import { studyExpression } from "../located.ts";
 import { axisOf, type Variable } from "../sweep/axes.ts";
-import { familiesOf, type PointFamily, type Reopen } from "../sweep/families.ts";
+import { checkSettings, familiesOf, type PointFamily, type Reopen } from "../sweep/families.ts";
 import { meets, unitsOf } from "../sweep/plan.ts";
 import { designOf } from "../uncertainty/targets.ts";
 import type { SearchSpace } from "./search.ts";
@@ -34,8 +34,16 @@ export interface OrganisePlan {
   readonly conditions: readonly { readonly text: string; readonly expression: Expression }[];
   readonly total: number;
   readonly space: SearchSpace;
-  /** The settings of a point, to estimate it alone. */
-  settings(places: readonly number[]): Setting[];
+  /** The model of one point. */
+  model(places: readonly number[]): MacroModel;
+  /** Why points that were computed are no organisation, the most frequent reason first. */
+  obstacles(): readonly Obstacle[];
+}
+
+/** Something that kept points from being organisations: a reason, or a condition of the study. */
+export interface Obstacle {
+  readonly text: string;
+  readonly points: number;
 }
 
 const MOST_POINTS = 2 ** 40;
@@ -43,6 +51,7 @@ const MOST_POINTS = 2 ** 40;
 const DESIGN_KEYS = ["error_correction", "bias", "technology"];
 /** What stands below such a key of a design may vary by its path in the design. */
 const DESIGN_GROUPS = /^(tile|cell|overrides|wires|bias|error_correction|reliability)\./;
+/** Parameters that stand elsewhere in a design than their name says. */
 const ORGANISATION_PATHS: Readonly<Record<string, string>> = {
   rows: "tile.rows",
   columns: "tile.columns",
@@ -107,11 +116,10 @@ export function planOrganise(
       kind === "setting" ? [{ path: name, value: texts[places[a]!]! }] : [],
     );
   const varied = variables.filter(({ kind }) => kind === "parameter").map(({ name }) => name);
+  checkSettings(study, "/organise/vary", variables, reopen, Object.keys(section.vary));
   const families = familiesOf(reopen, parse, { designs: [design], varied, quantities });
-  const space = new OrganiseSpace({ variables, sizes, aims, conditions, quantities }, (places) => {
-    const family = families(settings(places)).get(design)!;
-    return typeof family === "string" ? undefined : family;
-  });
+  const familyOf = (places: readonly number[]) => families(settings(places)).get(design)!;
+  const space = new OrganiseSpace({ variables, sizes, aims, conditions, quantities }, familyOf);
   return {
     study,
     design,
@@ -120,12 +128,15 @@ export function planOrganise(
     conditions,
     total,
     space,
-    settings: (places) => [
-      ...settings(places),
-      ...variables.flatMap(({ name, kind, unit, values }, a) =>
-        kind === "parameter" ? [pointSetting(design, name, unit, values[places[a]!]!)] : [],
-      ),
-    ],
+    obstacles: () => space.obstacles(),
+    model: (places) => {
+      const family = familyOf(places);
+      if (typeof family === "string") throw new Error("no model of a point that can't be");
+      const values = variables.flatMap(({ kind, values: own }, a) =>
+        kind === "parameter" ? [own[places[a]!]!] : [],
+      );
+      return family.model(values);
+    },
   };
 }
 
@@ -166,22 +177,11 @@ function aimsOf(study: Study, section: OrganiseSection, units: ReadonlyMap<strin
   );
 }
 
-/** Where a study says what a varied name means, and the value as it would stand there. */
-function pointSetting(design: string, name: string, unit: string, value: number): Setting {
-  const own = ORGANISATION_PATHS[name];
-  const plain = ["capacity", "word", "banks", "spare_rows", "spare_columns"].includes(name);
-  const path = own ?? (plain ? name : `overrides.${name}`);
-  return {
-    path: `designs.${design}.${path}`,
-    value: unit === "1" ? String(value) : `${value} ${unit}`,
-  };
-}
-
 interface Parts {
   readonly variables: readonly Variable[];
   readonly sizes: readonly number[];
   readonly aims: readonly Aim[];
-  readonly conditions: readonly { readonly expression: Expression }[];
+  readonly conditions: OrganisePlan["conditions"];
   readonly quantities: readonly string[];
 }
 
@@ -190,9 +190,10 @@ class OrganiseSpace implements SearchSpace {
   readonly aims: number;
   private readonly parts: Parts;
   private readonly conditions: readonly Expression[];
-  private readonly familyOf: (places: readonly number[]) => PointFamily | undefined;
+  private readonly familyOf: (places: readonly number[]) => PointFamily | string;
+  private readonly reasons = new Map<string, number>();
 
-  constructor(parts: Parts, familyOf: (places: readonly number[]) => PointFamily | undefined) {
+  constructor(parts: Parts, familyOf: (places: readonly number[]) => PointFamily | string) {
     this.sizes = parts.sizes;
     this.aims = parts.aims.length;
     this.parts = parts;
@@ -205,7 +206,10 @@ class OrganiseSpace implements SearchSpace {
     const groups = new Map<PointFamily, number[]>();
     for (const [i, places] of points.entries()) {
       const family = this.familyOf(places);
-      if (family === undefined) continue;
+      if (typeof family === "string") {
+        this.count(family);
+        continue;
+      }
       const group = groups.get(family);
       if (group === undefined) groups.set(family, [i]);
       else group.push(i);
@@ -215,7 +219,9 @@ class OrganiseSpace implements SearchSpace {
       const outputs = this.parts.quantities.map(() => new Float64Array(own.length));
       const reasons = family.evaluate(inputs, own.length, outputs);
       for (const [k, i] of own.entries()) {
-        if (reasons[k] === undefined) results[i] = this.scored(points[i]!, outputs, k);
+        const reason = reasons[k];
+        if (reason === undefined) results[i] = this.scored(points[i]!, outputs, k);
+        else this.count(reason);
       }
     }
     return results;
@@ -229,7 +235,10 @@ class OrganiseSpace implements SearchSpace {
     const settled = variables.every(({ kind }, a) => kind === "parameter" || from[a] === to[a]);
     if (!settled) return undefined;
     const family = this.familyOf(from);
-    if (family === undefined) return "impossible";
+    if (typeof family === "string") {
+      this.count(family);
+      return "impossible";
+    }
     const ends = [from, to].map((places) =>
       Float64Array.from(this.columns([places]), (column) => column[0]!),
     );
@@ -249,6 +258,15 @@ class OrganiseSpace implements SearchSpace {
       const { low, high } = body.kind === "value" ? boundTree(body.tree, lookUp) : unknown;
       return sense === "minimise" ? low : -high;
     });
+  }
+
+  obstacles(): Obstacle[] {
+    const all = [...this.reasons].map(([text, points]) => ({ text, points }));
+    return all.sort((a, b) => b.points - a.points);
+  }
+
+  private count(reason: string): void {
+    this.reasons.set(reason, (this.reasons.get(reason) ?? 0) + 1);
   }
 
   /** Settings are cut first, since nothing can be said of several; then the widest ratio. */
@@ -277,7 +295,11 @@ class OrganiseSpace implements SearchSpace {
     }
     for (const [q, name] of quantities.entries()) known.set(name, outputs[q]![k]!);
     const lookUp = (name: string): number | undefined => known.get(name);
-    if (!meets(this.conditions, lookUp)) return undefined;
+    for (const [c, one] of this.conditions.entries()) {
+      if (meets([one], lookUp)) continue;
+      this.count(this.parts.conditions[c]!.text);
+      return undefined;
+    }
     return aims.map(({ expression, sense }) => {
       const value = evaluateExpression(expression, lookUp) as number;
       return sense === "minimise" ? value : -value;

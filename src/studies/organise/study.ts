@@ -1,11 +1,21 @@
-import { resolveDesign } from "../../estimate/design.ts";
-import { MacroModel } from "../../estimate/model.ts";
+import { conditionsOf } from "../../estimate/conditions.ts";
+import { Draws } from "../../estimate/draws.ts";
+import type { MacroModel } from "../../estimate/model.ts";
 import { REPORTED, type ReportedQuantity } from "../../estimate/quantities.ts";
 import type { Parser } from "../../formulas/expand.ts";
+import type { Interval } from "../../numerics/quantile.ts";
+import { figureOf } from "../figures.ts";
 import type { Reopen } from "../sweep/families.ts";
+import { workingSamples } from "../working.ts";
 import type { Scored } from "./archive.ts";
 import { searchEverything, searchGrid } from "./search.ts";
-import { type Aim, type OrganisePlan, organiseSection, planOrganise } from "./space.ts";
+import {
+  type Aim,
+  type Obstacle,
+  type OrganisePlan,
+  organiseSection,
+  planOrganise,
+} from "./space.ts";
 
 /** One organisation that was found. */
 export interface Organisation {
@@ -41,7 +51,11 @@ export interface Organised {
   /** Place of the winner among them: the best, or that with the smallest product of its aims. */
   readonly winner: number;
   readonly runnerUp?: number;
+  /** Of each aim of the winner that is a quantity: its coverage interval from the parameters. */
+  readonly intervals: readonly (Interval | undefined)[];
   readonly differences: readonly TotalDifference[];
+  /** Why points are no organisations; of what was computed where something was found. */
+  readonly obstacles: readonly Obstacle[];
   readonly evaluations: number;
   readonly bounds: number;
 }
@@ -50,7 +64,8 @@ export interface OrganiseRequest {
   readonly design?: string | undefined;
   /** Computes every point, to check the search. */
   readonly everything?: boolean;
-  readonly onProgress?: (done: number) => void;
+  /** Told what is decided, of how many organisations. */
+  readonly onProgress?: (done: number, total: number) => void;
 }
 
 const BEST = 5;
@@ -69,8 +84,11 @@ export function organiseStudy(
   const best = organiseSection(plan.study).best ?? BEST;
   const search = request.everything === true ? searchEverything : searchGrid;
   const { onProgress } = request;
-  const result = search(plan.space, { best, ...(onProgress && { onProgress }) });
-  const models = result.found.map((point) => modelOf(plan, point, reopen, parse));
+  const result = search(plan.space, {
+    best,
+    ...(onProgress && { onProgress: (done) => onProgress(done, plan.total) }),
+  });
+  const models = result.found.map((point) => plan.model(point.places));
   const found = result.found.map((point, i): Organisation => {
     const nominal = models[i]!.nominal();
     return {
@@ -93,15 +111,25 @@ export function organiseStudy(
     found,
     winner: winner ?? -1,
     ...(runnerUp !== undefined && { runnerUp }),
+    intervals: winner === undefined ? [] : intervalsOf(plan, models[winner]!),
+    obstacles: plan.obstacles(),
     differences,
     evaluations: result.evaluations,
     bounds: result.bounds,
   };
 }
 
-function modelOf(plan: OrganisePlan, point: Scored, reopen: Reopen, parse: Parser): MacroModel {
-  const { study, catalogue } = reopen(plan.settings(point.places));
-  return new MacroModel(resolveDesign(study, plan.design, catalogue), parse);
+/** Intervals of those aims that are quantities of the design. */
+function intervalsOf({ aims, study }: OrganisePlan, model: MacroModel): (Interval | undefined)[] {
+  const names = aims.map(({ text }) => text).filter((text) => model.program.quantities.has(text));
+  const draws = new Draws(study.seed, study.samples);
+  const { samples } = workingSamples(model, draws, conditionsOf(model.program), names);
+  return aims.map(({ text }) => {
+    const drawn = samples.get(text);
+    if (drawn === undefined || !drawn.some(Number.isFinite)) return undefined;
+    const { low, high } = figureOf(0, drawn, study.coverage);
+    return { low, high };
+  });
 }
 
 /** Places of the points by the product of their aims, which no choice of units changes. */

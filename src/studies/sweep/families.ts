@@ -11,6 +11,7 @@ import type { MacroModel } from "../../estimate/model.ts";
 import type { Parser } from "../../formulas/expand.ts";
 import type { Setting } from "../../schema/settings.ts";
 import type { Study } from "../../schema/study.ts";
+import type { Variable } from "./axes.ts";
 
 /** A study with other values at some of its places. */
 export type Reopen = (settings: readonly Setting[]) => {
@@ -78,6 +79,43 @@ export function familiesOf(reopen: Reopen, parse: Parser, request: FamilyRequest
     kept.set(key, made);
     return made;
   };
+}
+
+/** Values of a setting that are tried before a sweep or a search begins. */
+const TRIED = 16;
+
+/**
+ * Refuses a place of the study that no value can stand at: with every point impossible for the same
+ * reason, that is a mistake and no result.
+ *
+ * @param path where the section lists the names; @param names as they stand there
+ */
+export function checkSettings(
+  study: Study,
+  path: string,
+  variables: readonly Variable[],
+  reopen: Reopen,
+  names: readonly string[],
+): void {
+  for (const [k, { name, kind, texts }] of variables.entries()) {
+    if (kind !== "setting") continue;
+    const failures: TenfoldError[] = [];
+    const some = texts.slice(0, TRIED);
+    for (const value of some) {
+      try {
+        reopen([{ path: name, value }]);
+        break;
+      } catch (error) {
+        if (!(error instanceof TenfoldError)) throw error;
+        failures.push(error);
+      }
+    }
+    if (failures.length < some.length) continue;
+    const at = `${path}/${(names[k] ?? name).replaceAll("~", "~0").replaceAll("/", "~1")}`;
+    throw new TenfoldError(
+      failures[0]!.problems.map((one) => ({ ...one, path: at, place: study.place(at) })),
+    );
+  }
 }
 
 /** The family of one design. */

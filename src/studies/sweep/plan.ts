@@ -10,7 +10,7 @@ import type { Study } from "../../schema/study.ts";
 import type { SweepSection } from "../../schema/sweep.ts";
 import { refuseWord, studyExpression } from "../located.ts";
 import { type Axis, axisOf, pointsAxis, type UnitsOfParameters } from "./axes.ts";
-import { type Families, familiesOf, type Reopen } from "./families.ts";
+import { checkSettings, type Families, familiesOf, type Reopen } from "./families.ts";
 
 /** A column of the table that a sweep makes. */
 export interface SweepColumn {
@@ -75,6 +75,9 @@ export function planSweep(reopen: Reopen, parse: Parser): SweepPlan {
       expected: "`vary` or `points` with at least one name, and fewer than 2^40 points",
     });
   }
+  const varying = axes.filter((_, a) => section.points === undefined || a > 0);
+  const settings = varying.flatMap((axis) => axis.variables);
+  checkSettings(study, "/sweep/vary", settings, reopen, Object.keys(section.vary ?? {}));
   const quantities = quantitiesOf(study, section, [...models.values()]);
   const quantityUnits = new Map<string, string>();
   for (const { program } of models.values()) {
