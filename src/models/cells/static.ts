@@ -224,9 +224,10 @@ function staticCell(kind: Kind): Sheet {
       write_voltage: formula("V", "supply", "voltage at the edge", "cmosvlsi"),
       write_time: formula(
         "s",
-        "sram_flip_fan_outs * fan_out_delay",
+        "sram_flip_fan_outs * fan_out_delay * drive_ratio / memory_drive_ratio",
         "time to flip the cell",
         "common practice",
+        { note: "with the devices of the cell, which a low supply slows more than those of logic" },
       ),
       write_cell_energy: formula(
         "J",

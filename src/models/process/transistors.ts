@@ -12,8 +12,8 @@ export const processSheet = model({
   about:
     "The resistance of a switching device comes from supply and effective current, the unit of " +
     "delay from the fan-out-of-four delay; how well both agree is a quantity of its own. Body " +
-    "effect is left out; thick-oxide devices are at the input-output supply and follow the core's " +
-    "temperature law in leakage only.",
+    "effect is left out; thick-oxide devices are at the input-output supply, whatever that of the " +
+    "core is.",
   formulas: {
     unit_resistance_n: formula(
       "ohm m",
@@ -55,9 +55,18 @@ export const processSheet = model({
       "dic",
       { note: "slope at zero of I = I_on (2 - V/V_D0) V/V_D0; exact for the square law" },
     ),
+    thick_heat_ratio: formula(
+      "1",
+      "mobility_ratio * ((io_supply - thick_threshold_voltage - threshold_temperature_slope * " +
+        "(temperature - reference_temperature)) / (io_supply - thick_threshold_voltage))^" +
+        "drive_exponent",
+      "on-current of a thick-oxide device at the temperature over the stated one",
+      "alpha1990",
+      { note: "far above its threshold; with the slope of the core device's threshold" },
+    ),
     thick_unit_resistance: formula(
       "ohm m",
-      "io_supply / (2 * log(2) * effective_current_share * thick_on_current)",
+      "io_supply / (2 * log(2) * effective_current_share * thick_on_current * thick_heat_ratio)",
       "switching resistance of a thick-oxide n-type device times its width",
       "cmosvlsi",
     ),
@@ -69,7 +78,7 @@ export const processSheet = model({
     ),
     thick_unit_linear_resistance: formula(
       "ohm m",
-      "thick_drain_saturation_voltage / (2 * thick_on_current)",
+      "thick_drain_saturation_voltage / (2 * thick_on_current * thick_heat_ratio)",
       "resistance of a thick-oxide device at small drain voltage times its width",
       "dic",
     ),

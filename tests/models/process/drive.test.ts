@@ -131,3 +131,17 @@ test("heat slows gates at the full supply and speeds them up near threshold", ()
     expect(hot(0.4), name).toBeLessThan(1);
   }
 });
+
+test("thick-oxide devices are slower when hot, and the stated ones at the reference temperature", () => {
+  for (const name of technologies) {
+    const [own, hot] = [at(name), at(name, { temperature: 398.15 })];
+    expect(own("thick_heat_ratio"), name).toBe(1);
+    // Mobility falls by (398/300)^1.2, 29 %; the threshold's 90 mV give a part back at 1.2 to 3.3 V.
+    expect(hot("thick_heat_ratio"), name).toBeLessThan(0.95);
+    expect(hot("thick_heat_ratio"), name).toBeGreaterThan(0.71);
+    expect(hot("thick_unit_resistance") * hot("thick_heat_ratio")).toBeCloseTo(
+      own("thick_unit_resistance"),
+      12,
+    );
+  }
+});
