@@ -25,7 +25,7 @@ import {
 import type { SwitchArguments } from "./commands/switch.ts";
 import { emit } from "./output.ts";
 import { fileName } from "./stdin.ts";
-import { openNamed } from "./study.ts";
+import { checkSeed, openNamed } from "./study.ts";
 
 /** Prints what a switch does, and draws its times where that is asked for. */
 export async function switchAndPrint(options: SwitchArguments): Promise<void> {
@@ -119,6 +119,7 @@ function optionQuantity(name: string, text: string, unit: string): number {
 async function fitAndPrint(options: SwitchArguments, start: Specimen): Promise<void> {
   const { text, file } = await readText(fileName(options.fit!));
   const free = options.free?.split(",").map((name) => name.trim());
+  checkSeed(options.seed);
   const settings = { refits: options.refits, seed: options.seed };
   const measured = readMeasured(text, file);
   const fitted = fitMeasured(measured, start, free && fittable(free), settings);
@@ -140,6 +141,7 @@ async function levelsAndPrint(
   resolved: Resolved,
   temperature: number,
 ): Promise<void> {
+  checkSeed(options.seed);
   const { levels, spacing, window, approach, train, steps, writes, seed } = options;
   const study = studyLevels(levelsSwitchOf(resolved, temperature), {
     levels: levels!,

@@ -92,7 +92,9 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
         amplitude: {
           type: "string",
           requiresArg: true,
-          describe: "Height of the drive both ways (default: the set and the reset voltage)",
+          describe:
+            "Height of the drive both ways, or of the strongest pulse of a train (default: the set " +
+            "and the reset voltage)",
         },
         period: {
           type: "string",
@@ -102,22 +104,25 @@ export const switchCommand: CommandModule<CommonArguments, SwitchArguments> = {
         width: {
           type: "string",
           requiresArg: true,
-          describe: "Width of each pulse of the drive (default: a quarter of the period)",
+          describe:
+            "Width of each pulse of the drive (default: a quarter of the period), or of a train",
         },
         "series-resistance": {
           type: "string",
           requiresArg: true,
-          describe: "Resistance between the source of the loop and the switch (default: none)",
+          describe: "Resistance between the source and the switch (default: none)",
         },
         "current-limit": {
           type: "string",
           requiresArg: true,
-          describe: "Largest current of the source of the loop (default: none)",
+          describe: "Largest current of the source (default: none)",
         },
         fit: {
           type: "string",
           requiresArg: true,
-          describe: "Fit to a table: voltage,time of sets and resets, or time,voltage,current",
+          describe:
+            "Fit to a table: voltage,time of sets and resets (and temperature), or " +
+            "time,voltage,current of a loop",
         },
         free: {
           type: "string",

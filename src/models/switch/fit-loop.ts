@@ -55,7 +55,8 @@ function requireRising(points: readonly LoopPoint[]): void {
   if (late < 0) return;
   refuse({
     code: "out-of-range",
-    what: "the times of a loop must rise from point to point",
-    got: `${points[late]!.time} s after ${points[late - 1]!.time} s`,
+    what:
+      `the times of a loop must rise from point to point: point ${late + 1} is at ` +
+      `${points[late]!.time} s, after ${points[late - 1]!.time} s`,
   });
 }

@@ -79,8 +79,7 @@ function startOf({ geometry, circuit }: Specimen, name: Fittable): number {
   if (value > 0) return value;
   return refuse({
     code: "out-of-range",
-    what: `a fit of \`${name}\` needs a value above zero to start from`,
-    got: String(value),
+    what: `a fit of \`${name}\` needs a value above zero to start from, not ${value}`,
     fix:
       name === "series_resistance"
         ? "state --series-resistance"

@@ -44,7 +44,7 @@ function requirePoints(points: readonly SwitchingPoint[]): void {
   if (bad === undefined) return;
   refuse({
     code: "out-of-range",
-    what: "a switching point needs a voltage that is not zero, a time and a temperature above zero",
-    got: `${bad.voltage} V, ${bad.time} s`,
+    what: `a point of ${bad.voltage} V and ${bad.time} s is no switching`,
+    expected: "a voltage that is not zero, a time and a temperature above zero",
   });
 }

@@ -70,8 +70,10 @@ export function requireGeometry(g: SwitchGeometry): void {
   if (positive.length === 0 && ordered) return;
   refuse({
     code: "out-of-range",
-    what: "the geometry of a switch must be positive, with its gap inside the film",
-    got: ordered ? positive.map(([name, x]) => `${name} ${x}`).join(", ") : "gaps out of order",
+    what: ordered
+      ? `the geometry of a switch must be above zero: ${positive.map(([name, x]) => `${name} is ${x}`).join(", ")}`
+      : `the gaps of a switch are out of order: least_gap ${g.least_gap} m, most_gap ${g.most_gap} m, ` +
+        `film_thickness ${g.film_thickness} m`,
     expected: "0 < least_gap < most_gap <= film_thickness",
   });
 }

@@ -67,8 +67,7 @@ function requirePlan(levels: number, window: number): void {
   if (window > 0 && window < 1) return;
   refuse({
     code: "out-of-range",
-    what: "the window of a level must leave a gap to its neighbours",
-    got: String(window),
+    what: `a window of ${window} is none that leaves a gap to the neighbours`,
     expected: "a share of their distance between 0 and 1",
   });
 }
@@ -92,8 +91,7 @@ export function trainOf(kind: PulseTrain, strongest: TrainPulse, pulses: number)
   if (!(Number.isInteger(pulses) && pulses >= 1)) {
     refuse({
       code: "out-of-range",
-      what: "a train needs at least one pulse",
-      got: String(pulses),
+      what: `a train needs at least one pulse, not ${pulses}`,
       expected: "a whole number above 0",
     });
   }

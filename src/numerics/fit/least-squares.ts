@@ -61,8 +61,7 @@ class Search {
     if (this.r.length > start.length) return;
     fail({
       code: "too-few-points",
-      what: "a fit needs more points than parameters",
-      got: `${this.r.length} points for ${start.length} parameters`,
+      what: `a fit of ${start.length} parameters needs more than ${this.r.length} points`,
     });
   }
 
@@ -197,8 +196,7 @@ function requireSlope(length: number, k: number): number {
   if (length > 0 && Number.isFinite(length)) return length;
   return fail({
     code: "fit-undetermined",
-    what: "the points do not depend on a parameter of the fit",
-    got: `parameter ${k + 1}`,
+    what: `the points do not depend on parameter ${k + 1} of the fit`,
     fix: "leave that parameter out of the fit",
   });
 }

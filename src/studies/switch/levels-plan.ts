@@ -140,8 +140,7 @@ function requireCounts(counts: Readonly<Record<string, number>>): void {
     if (Number.isInteger(count) && count >= 1) continue;
     refuse({
       code: "out-of-range",
-      what: `the number of ${name} must be a whole number above 0`,
-      got: String(count),
+      what: `the number of ${name} must be a whole number above 0, not ${count}`,
     });
   }
 }
@@ -149,6 +148,10 @@ function requireCounts(counts: Readonly<Record<string, number>>): void {
 function requireNotNegative(figures: Readonly<Record<string, number>>): void {
   for (const [name, value] of Object.entries(figures)) {
     if (value >= 0) continue;
-    refuse({ code: "out-of-range", what: `the ${name} must not be negative`, got: String(value) });
+    refuse({
+      code: "out-of-range",
+      what: `the ${name} must not be ${value}`,
+      expected: "0 or more",
+    });
   }
 }

@@ -5,6 +5,7 @@ import { DEFAULTS } from "../../estimate/parameters.ts";
 import {
   type Circuit,
   DIRECT,
+  requireGeometry,
   resistanceAt,
   type SwitchGeometry,
   tunnelDecay,
@@ -156,7 +157,9 @@ export function geometryOf({ parameters, name }: Resolved, temperature: number):
     key,
     key === "temperature" ? temperature : value(key),
   ]);
-  return Object.fromEntries(figures) as unknown as SwitchGeometry;
+  const geometry = Object.fromEntries(figures) as unknown as SwitchGeometry;
+  requireGeometry(geometry);
+  return geometry;
 }
 
 /**

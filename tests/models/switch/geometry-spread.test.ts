@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { resistanceAt, tunnelDecay } from "../../../src/models/switch/geometry.ts";
-import { resistanceSpread } from "../../../src/models/switch/geometry-spread.ts";
+import { resistanceSpread, withDeviations } from "../../../src/models/switch/geometry-spread.ts";
 import { normalQuantile, RandomStream, sorted, varianceOf } from "../../../src/numerics/index.ts";
 import { EV, PLAUSIBLE } from "./geometry-examples.ts";
 
@@ -22,4 +22,14 @@ test("a spread of the gap is a spread of ln R: closed form, and a sample of 2000
   const deviation = Math.sqrt(varianceOf(sorted(logs)));
   // Five standard errors of a deviation of 20000 draws.
   expect(Math.abs(deviation / first - 1)).toBeLessThan(5 / Math.sqrt(2 * 20_000));
+});
+
+test("a device's deviations move both gaps and the film alike, and never take a gap away", () => {
+  const shifted = withDeviations(PLAUSIBLE, 0.1e-9, 0.5);
+  for (const name of ["least_gap", "most_gap", "film_thickness"] as const)
+    expect(shifted[name] - PLAUSIBLE[name]).toBeCloseTo(0.1e-9, 22);
+  expect(shifted.electrode_area / PLAUSIBLE.electrode_area).toBeCloseTo(Math.exp(0.5), 12);
+  const thin = withDeviations(PLAUSIBLE, -5e-9, 0);
+  expect(thin.least_gap / PLAUSIBLE.least_gap).toBeCloseTo(0.2, 12);
+  expect(thin.most_gap).toBeGreaterThan(thin.least_gap);
 });

@@ -169,6 +169,13 @@ describe("time and energy of a write", () => {
     expect(written).toMatchObject({ reached: false, pulses: 10, trains: 5 });
   });
 
+  test("a long train is cut short where the allowed pulses end", () => {
+    const never = { target: 1e30, low: 1e30, high: 1e31, boundary: 1e31 };
+    const small = Array.from({ length: 30 }, () => ({ voltage: 1, width: 1e-9 }));
+    const [written] = writes(never, { ...steady, train: small, mostPulses: 10 }, 1, "cut");
+    expect(written).toMatchObject({ reached: false, pulses: 10, trains: 1 });
+  });
+
   test("approached by sets, a level between is stepped over, for sets run away", () => {
     const sets = { ...steady, approach: "set" as const, mostPulses: 20 };
     expect(writes({ ...around(ON, 0.1), low: 0 }, sets, 1, "set")[0]!.reached).toBe(true);

@@ -67,6 +67,13 @@ describe("a study of a switch whose geometry spreads", () => {
     );
   });
 
+  it("has the spread of its area alone in both states, since R is as one over the area", () => {
+    const area = quantitiesOf(designWith({ area_spread: 0.07 }));
+    expect(area("device_spread_on")).toBeCloseTo(0.07, 12);
+    expect(area("device_spread_off")).toBeCloseTo(0.07, 12);
+    expect(area("cycle_spread")).toBe(0);
+  });
+
   it("has bit errors from it, more of them for a thicker spread", () => {
     const rough = quantitiesOf(designWith({ ...SPREAD, gap_spread: "0.06 nm" }));
     expect(of("bit_error_rate")).toBeGreaterThan(0);
