@@ -129,6 +129,7 @@ const COMPUTED: Record<string, Entry> = {
   off_current: ["A/m", "off-current of an n-type device per width at the temperature", "I_{off}"],
   leakage_heat_ratio: ["1", "off-current at the temperature over that at the reference"],
   standing_current: ["A/m", "leakage per width of circuits, gate and junctions included"],
+  memory_drive_ratio: ["1", "on-current of memory devices over that at nominal supply"],
   fixed_current: ["A/m", "current per width through gate and junctions at the supply"],
   memory_off_ratio: ["1", "leakage of devices with a high threshold over that of fast ones"],
   sram_leakage_share: ["1", "leakage of memory devices over that of fast logic devices"],
