@@ -89,6 +89,21 @@ test("devices that differ need more pulses of their own, and spread no more: a v
   expect(rough.levels[1]!.later!.sigma).toBeLessThan(0.6);
 });
 
+test("later reads beyond either boundary are misreads, counted one by one", () => {
+  const asked = { levels: 6, writes: 60, window: 0.9, readNoise: 0.6 };
+  const { levels } = studyLevels({ ...DEVICE, cycleSpread: 0.3 }, asked);
+  let [below, above] = [0, 0];
+  for (const [k, { later, boundary }] of levels.entries()) {
+    const low = k === 0 ? Number.NEGATIVE_INFINITY : Math.log(levels[k - 1]!.boundary);
+    const under = later!.values.filter((x) => x < low).length;
+    const over = later!.values.filter((x) => x > Math.log(boundary)).length;
+    expect(later!.misread).toBeCloseTo((under + over) / later!.values.length, 12);
+    below += under;
+    above += over;
+  }
+  expect(Math.min(below, above)).toBeGreaterThan(0);
+});
+
 test("levels that pulses step over are said, with what helps", () => {
   const study = studyLevels(DEVICE, { levels: 4, writes: 10, train: "equal", steps: 2 });
   const missed = study.levels.filter(({ reached }) => reached === 0);
