@@ -252,12 +252,13 @@ export const SIZES: readonly DefaultRow[] = [
   [
     "least_tail_share",
     "1",
-    0.1,
-    0.05,
-    0.2,
+    0.25,
+    0.15,
+    0.4,
     "common practice",
     "memory",
-    "smallest signal that an amplifier is made for over that of a median cell",
+    "smallest signal that an amplifier is made for over that of a median cell: verifying refuses " +
+      "cells that leave less",
   ],
   [
     "settling_share",
