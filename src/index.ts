@@ -15,6 +15,9 @@ export { explanationDocument } from "./report/documents/explanation.ts";
 export { organiseDocument } from "./report/documents/organise.ts";
 export { sourcesDocument } from "./report/documents/sources.ts";
 export { standbyDocument } from "./report/documents/standby.ts";
+export { switchData, switchDocument } from "./report/documents/switch.ts";
+export { fitData, fitDocument } from "./report/documents/switch-fit.ts";
+export { levelsData, levelsDocument } from "./report/documents/switch-levels.ts";
 export { uncertaintyDocument } from "./report/documents/uncertainty.ts";
 export { csvFiles, renderCsv, toCsv } from "./report/renderers/csv.ts";
 export { renderHtml } from "./report/renderers/html/html.ts";
@@ -42,6 +45,16 @@ export { CHUNK, chunksOf, SweepChunks, sweepRows, sweepTables } from "./studies/
 export type { Reopen } from "./studies/sweep/families.ts";
 export { planSweep, type SweepColumn, type SweepPlan } from "./studies/sweep/plan.ts";
 export type { SweepRow, SweepTable, TableColumn } from "./studies/sweep/table.ts";
+export { type FittedSwitch, fitMeasured, type Measured } from "./studies/switch/fit.ts";
+export { type LevelsStudy, studyLevels } from "./studies/switch/levels.ts";
+export type { LevelsAsked, LevelsSwitch } from "./studies/switch/levels-plan.ts";
+export { readMeasured } from "./studies/switch/measured.ts";
+export {
+  geometryOf,
+  levelsSwitchOf,
+  type SwitchStudy,
+  studySwitch,
+} from "./studies/switch/switch.ts";
 export { MacroUncertainty, type UncertainModel } from "./studies/uncertainty/model.ts";
 export { type Propagated, propagateDistributions } from "./studies/uncertainty/propagate.ts";
 export { type Sensitivity, sensitivityOf } from "./studies/uncertainty/sensitivity.ts";

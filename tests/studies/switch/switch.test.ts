@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { Catalogue, readEntry } from "../../../src/catalogue/index.ts";
 import type { TenfoldError } from "../../../src/errors/problem.ts";
+import * as library from "../../../src/index.ts";
 import { folderLoader } from "../../../src/io/catalogue.ts";
 import { writeTime } from "../../../src/models/switch/geometry-way.ts";
 import { studySwitch } from "../../../src/studies/switch/switch.ts";
@@ -149,4 +150,19 @@ describe("a switch from its geometry", () => {
     });
     expect(of("on_resistance") / study.states.on).toBeCloseTo(1, 12);
   });
+});
+
+it("is studied through the library as through the command line: states, levels, fits", () => {
+  const film = resolved();
+  const geometry = library.geometryOf(film, 300);
+  expect(library.studySwitch(film, { temperature: 300 }).geometry).toEqual(geometry);
+  const levels = library.studyLevels(library.levelsSwitchOf(film, 300), { levels: 2, writes: 5 });
+  expect(levels.levels).toHaveLength(2);
+  const points = [2, 2.2, 2.4, 2.6].map((v) => `${v},${writeTime(geometry, v)}`);
+  const measured = library.readMeasured(`voltage,time\n${points.join("\n")}\n`, "t.csv");
+  const circuit = { series_resistance: 0, current_limit: Number.POSITIVE_INFINITY };
+  const fitted = library.fitMeasured(measured, { geometry, circuit });
+  expect(fitted.fit.geometry.hop_energy / geometry.hop_energy).toBeCloseTo(1, 6);
+  const { title } = library.fitDocument(fitted);
+  expect(title).toBe("Fit to switching times");
 });
