@@ -29,20 +29,21 @@ export function* everyReliability(): Generator<{
   recipe: MacroRecipe;
 }> {
   const schemes = SCHEME_PAIRS[0]!;
-  const model = crosspointCellModel("none", schemes);
   for (const correction of CORRECTIONS) {
     for (const reliability of RELIABILITIES) {
+      const pair = reliability.reads?.kind === "pair";
+      const model = pair ? cells["resistive-pair"]! : crosspointCellModel("none", schemes);
       const choices = {
         selectedColumns: 8,
         correction,
         spares: true,
         lines: "whole" as const,
         die: false,
-        bias: heldLevels(schemes),
+        ...(!pair && { bias: heldLevels(schemes) }),
       };
       const structure: MacroStructure = {
-        cell: "crosspoint",
-        crosspoint: crosspointName("none", schemes),
+        cell: pair ? "resistive-pair" : "crosspoint",
+        ...(!pair && { crosspoint: crosspointName("none", schemes) }),
         periphery: peripheryStructure(model, choices, {
           write: 1.5,
           row: 1.5,

@@ -5,6 +5,7 @@ import { everyRecipe, everyReliability } from "../../src/estimate/every.ts";
 import type { MacroRecipe } from "../../src/estimate/macro.ts";
 import { macroProgram } from "../../src/estimate/macro.ts";
 import { DEFAULTS } from "../../src/estimate/parameters.ts";
+import { timeName } from "../../src/estimate/reliability-times.ts";
 import { checkSheet, dimensionOfTree, parseFormula } from "../../src/formulas/index.ts";
 import type { Program } from "../../src/formulas/program.ts";
 import type { Instance } from "../../src/formulas/sheet.ts";
@@ -31,6 +32,8 @@ const FIGURES = new Map<string, string>([
   ),
   ...["amplifier_share", "bits_at_once"].map((name) => [name, "1"] as const),
   ["nominal_supply", "V"],
+  ...[1, 2, 3, 4].map((time) => [timeName(time), "s"] as const),
+  ["unheld_pulses", "1"],
   ...Object.entries(RELIABILITY.fields).flatMap(([name, field]) =>
     field.kind === "quantity" ? [[name, field.unit!] as const] : [],
   ),
