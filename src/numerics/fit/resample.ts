@@ -6,7 +6,6 @@
 import { fail, TenfoldError } from "../../errors/problem.ts";
 import { type Interval, quantile, sorted } from "../quantile.ts";
 import { RandomStream } from "../sampling/random.ts";
-import { sqrt } from "../special/elementary.ts";
 import { type FitOptions, fitLeastSquares, type Residuals } from "./least-squares.ts";
 import type { Fit } from "./summary.ts";
 
@@ -62,11 +61,10 @@ export function resampledIntervals(
   return { intervals, refits, failed };
 }
 
-/** Residuals as they scatter before a fit pulls itself to them, with a mean of zero. */
-function poolOf({ residuals, leverages }: Fit): number[] {
-  const whole = residuals.map((r, i) => r / sqrt(Math.max(1 - leverages[i]!, Number.EPSILON)));
-  const mean = whole.reduce((sum, r) => sum + r, 0) / whole.length;
-  return whole.map((r) => r - mean);
+/** The residuals with a mean of zero; their scale does not matter to Student's ratio. */
+function poolOf({ residuals }: Fit): number[] {
+  const mean = residuals.reduce((sum, r) => sum + r, 0) / residuals.length;
+  return residuals.map((r) => r - mean);
 }
 
 function attempt(run: () => Fit): Fit | undefined {

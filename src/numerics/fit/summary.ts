@@ -12,8 +12,6 @@ export interface Fit {
   /** Covariance matrix of the parameters, row-major; 0 for those that are held. */
   readonly covariance: Float64Array;
   readonly residuals: readonly number[];
-  /** By how much each residual pulls the fit to itself, from 0 to 1. */
-  readonly leverages: readonly number[];
   /** Standard deviation of the residuals. */
   readonly deviation: number;
   readonly degrees: number;
@@ -31,8 +29,7 @@ export function summary(
   steps: number,
 ): Fit {
   const used = x.map((_, k) => k).filter((k) => free[k]);
-  const few = onlyColumns(slopes, used);
-  const { triangle } = reduce(few, new Float64Array(r.length));
+  const { triangle } = reduce(onlyColumns(slopes, used), new Float64Array(r.length));
   const shape = inverseOfSquare(triangle, used.length);
   const degrees = r.length - used.length;
   const variance = r.reduce((sum, v) => sum + v * v, 0) / degrees;
@@ -47,7 +44,6 @@ export function summary(
     errors: x.map((_, k) => (free[k] ? sqrt(covariance[k * x.length + k]!) : Infinity)),
     covariance,
     residuals: r,
-    leverages: r.map((_, i) => leverage(few, shape, i)),
     deviation: sqrt(variance),
     degrees,
     steps,
@@ -72,15 +68,4 @@ function onlyColumns({ rows, columns, entries }: Rows, used: readonly number[]):
     });
   }
   return { rows, columns: used.length, entries: few };
-}
-
-/** Diagonal of the projection onto the slopes. */
-function leverage({ columns, entries }: Rows, shape: Float64Array, i: number): number {
-  let sum = 0;
-  for (let a = 0; a < columns; a++) {
-    for (let b = 0; b < columns; b++) {
-      sum += entries[i * columns + a]! * shape[a * columns + b]! * entries[i * columns + b]!;
-    }
-  }
-  return sum;
 }

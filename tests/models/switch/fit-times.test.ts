@@ -121,6 +121,9 @@ test("a parameter that the points do not hold is told from one that they do", ()
   // Held at an end of its range, or with an interval that reaches it.
   const open = held.held || held.byRefits!.low <= 1.0001e-3;
   expect(open).toBe(true);
+  // The end of its range, a milliohm.
+  expect(held.value).toBeGreaterThan(0.999e-3);
+  expect(held.byRefits!.low).toBeGreaterThan(0.999e-3);
   expect(of(fit.parameters, "hop_energy").held).toBe(false);
 });
 

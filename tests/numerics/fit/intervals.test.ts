@@ -74,6 +74,21 @@ describe("intervals by resampled residuals", () => {
     }
   });
 
+  test("lie around the best value also where the law leaves residuals with a mean", () => {
+    // A line through the origin for points on one that is not: by hand b = sum xy / sum xx.
+    const y = X.map((v, i) => 2 * v + 1.5 + [0.3, -0.2, 0.1, -0.3, 0.2, -0.1, 0.25, -0.25][i]!);
+    const through = ([b]: readonly number[]) => X.map((v, i) => b! * v - y[i]!);
+    const fit = fitLeastSquares(through, [1]);
+    const mean = fit.residuals.reduce((sum, r) => sum + r, 0) / X.length;
+    expect(Math.abs(mean)).toBeGreaterThan(0.3);
+    const draw = { refits: 400, seed: 5 };
+    const [{ low, high }] = resampledIntervals(through, fit, draw).intervals as [
+      { low: number; high: number },
+    ];
+    const middle = (low + high) / 2 - fit.parameters[0]!;
+    expect(Math.abs(middle)).toBeLessThan(0.5 * fit.errors[0]!);
+  });
+
   test("hold the truth about as often as they say, with noise that is not normal", () => {
     // Laplace's distribution: exponential both ways. 200 trials at 90 %: 180 of each parameter.
     const truth = [1, 1];
