@@ -22,7 +22,7 @@ export interface ErrorSource {
 /** Where model intervals come from, and for what there is none. */
 export interface ErrorSources {
   readonly sources: readonly ErrorSource[];
-  /** Reported quantities that too few published chips give, by name. */
+  /** Reported quantities that too few published chips give, or with too far a spread, by name. */
   readonly without: readonly string[];
   /** Designs whose cell area is given by process or paper, by title. */
   readonly given: readonly string[];

@@ -21,6 +21,9 @@ export interface ErrorBasis extends ErrorSample {
   readonly factor: number;
 }
 
+/** A wider interval says nothing: two decades either way. */
+const WIDEST = 100;
+
 /** A kind with fewer chips takes the spread of all kinds. */
 const KIND_FROM = 5;
 
@@ -60,8 +63,8 @@ export function isGiven(quantity: string, kind: string): boolean {
  * all kinds.
  *
  * @param coverage share of further chips that the factor holds
- * @returns undefined where fewer than three chips give the quantity, since no number is made up, and
- *   where the quantity is given
+ * @returns undefined where fewer than three chips give the quantity or where they are so far apart that
+ *   a further one may be anywhere, since no number is made up; and where the quantity is given
  */
 export function errorBasis(
   errors: ModelErrors,
@@ -78,7 +81,8 @@ export function errorBasis(
   const { spread, effective } = sample;
   if (spread === undefined) return undefined;
   const half = student(coverage, effective - 1) * spread * Math.sqrt(1 + 1 / effective);
-  return { ...sample, kind, pooled, own, factor: exp(half) };
+  const factor = exp(half);
+  return factor > WIDEST ? undefined : { ...sample, kind, pooled, own, factor };
 }
 
 /** Memory of the quantiles: a study asks for the same few over and over. */

@@ -146,6 +146,13 @@ describe("chips of the user's own", () => {
     }
   });
 
+  test("may lie in two folders side by side, as the shipped ones do", () => {
+    const kind = ["--kind", "floating-gate", "--format", "json"];
+    const own = JSON.parse(tenfold(["evidence", "--chips", "shared/evidence", ...kind]).out);
+    const shipped = whole.chips.filter((one) => one.kind === "floating-gate");
+    expect((own as Result).chips).toEqual(shipped);
+  });
+
   test("may be compared with figures of the catalogue, and need no source in their own", () => {
     const folder = ownFolder();
     changed(folder, "chips/mram-28nm-1mb.yaml", /, source: mram-28nm-1mb, basis: \w+/g, "");

@@ -22,7 +22,8 @@ export function modelErrorBlocks(
       : [
           note(
             "note",
-            `Too few published chips give ${listed(without.map(labelOf))}: no model error is stated for ${without.length > 1 ? "these" : "it"}.`,
+            "No model error is stated where fewer than three published chips give a quantity or their " +
+              `ratios lie decades apart: ${listed(without.map(labelOf))}.`,
           ),
         ]),
     ...(given.length === 0

@@ -37,17 +37,18 @@ export function evidenceDocument(evidence: Evidence, svg?: string): Document {
     title: "Evidence: predictions against published silicon",
     subtitle: `${chips} chips · ${rows.length} figures · ratio = predicted / published`,
     blocks: [
-      ratioTable(rows),
       ...(svg === undefined ? [] : [chartOf(svg, rows)]),
+      ratioTable(rows),
       heading("Against the stated bounds"),
       ...evidence.verdicts.map(verdictNote),
       heading("By quantity and kind"),
       summaryTable(evidence.summaries),
       paragraph(
-        "Ratios predicted / published; those of figures recalled from memory weigh half. The factor is where a further chip's ratio to " +
-          "the median stays in 95 % of cases, by Student's distribution; fewer than three chips " +
-          "give none. Read latencies of parts above 64 Mibit hold controller and pump times and " +
-          "are left out here.",
+        "Ratios predicted / published; those of figures recalled from memory weigh half. The " +
+          "factor is where a further chip's ratio to the median stays in 95 % of cases, by " +
+          "Student's distribution; fewer than three chips, or ratios decades apart, give none. " +
+          "Read latencies of parts above 64 Mibit hold controller and pump times and are left " +
+          "out here.",
       ),
       ...coverageBlocks(evidence),
       ...evidence.changes.flatMap(changeBlocks),
