@@ -2,12 +2,14 @@ import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
 import { load } from "js-yaml";
 import { beforeAll, describe, expect, test } from "vitest";
+import { resolveDesign } from "../../../src/estimate/design.ts";
 import { parseFormula } from "../../../src/formulas/parse.ts";
 import { readHistory, shippedEvidence } from "../../../src/io/evidence.ts";
 import { type ComparedChip, compareChip } from "../../../src/studies/evidence/compare.ts";
 import { type Evidence, evidenceOf, isOff } from "../../../src/studies/evidence/evidence.ts";
 import { changeSince } from "../../../src/studies/evidence/history.ts";
 import type { EvidencePlan } from "../../../src/studies/evidence/plan.ts";
+import { memoryKind } from "../../../src/studies/model-error.ts";
 
 const SHARED = new URL("../../../shared/", import.meta.url);
 let plan: EvidencePlan;
@@ -41,6 +43,15 @@ describe("the shipped evidence", () => {
 
   test("has a paragraph for every figure that is off by more than two, and for no other", () => {
     expect(evidence.unexplained).toEqual([]);
+  });
+
+  test("has each chip in the kind that an estimate of its study takes its error from", async () => {
+    const shipped = await shippedEvidence();
+    for (const chip of plan.chips) {
+      const { study, catalogue } = await shipped.open(chip);
+      const design = resolveDesign(study, Object.keys(study.designs)[0]!, catalogue);
+      expect(memoryKind(design), chip.name).toBe(chip.kind);
+    }
   });
 
   test("sets a supply only where the chip's file states it", () => {

@@ -39,6 +39,11 @@ export function evidenceDocument(evidence: Evidence, svg?: string): Document {
     blocks: [
       ...(svg === undefined ? [] : [chartOf(svg, rows)]),
       ratioTable(rows),
+      paragraph(
+        "An area is that of the region named: a die, a macro, or arrays with the circuits along " +
+          "their edges. Cells in it are stored bits times cell area over that area; a share of " +
+          "another meaning, such as that of the array region in a die, is not compared.",
+      ),
       heading("Against the stated bounds"),
       ...evidence.verdicts.map(verdictNote),
       heading("By quantity and kind"),
