@@ -184,7 +184,9 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
 
 /** Cells whose states are told apart by a current against a reference. */
 function hasMargin({ cell, periphery }: MacroStructure): boolean {
-  return (cell === "crosspoint" || cell.startsWith("resistive-")) && periphery.reference;
+  const single =
+    cell === "crosspoint" || (cell.startsWith("resistive-") && !cell.endsWith("-pair"));
+  return single && periphery.reference;
 }
 
 /** Cells whose states are those of a switch. */

@@ -59,7 +59,6 @@ export const GIVEN: Readonly<Record<string, number>> = {
   row_sink_current: 100e-6,
   access_drive_share: 0.5,
   erase_voltage: 10,
-  die_pads: 0,
   capacity: 2 ** 20,
   word: 32,
   banks: 4,

@@ -4,6 +4,16 @@ import type { DefaultRow } from "../../define.ts";
 /** Figures of a whole die. */
 export const DIE: readonly DefaultRow[] = [
   [
+    "die_pads",
+    "1",
+    0,
+    0,
+    0,
+    "this project",
+    "default",
+    "bond pads of the die, where they are stated; at 0 the interface decides",
+  ],
+  [
     "control_pads",
     "1",
     6,

@@ -24,7 +24,6 @@ export const pads = part({
     "the study's, or follows from the interface: a pad for each bit of the word and of the " +
     "address, control pads, and pairs for the supplies. The driver is a chain of thick-oxide " +
     "inverters for the load outside.",
-  inputs: { die_pads: { unit: "1", meaning: "pads as stated; 0 where the interface decides" } },
   formulas: {
     data_pads: given("word", "1", "pads that data leave by"),
     count: given(
