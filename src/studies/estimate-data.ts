@@ -2,6 +2,7 @@ import { COMPARED, RELIABILITY, REPORTED, REPORTED_WHERE } from "../estimate/qua
 import { figureWithModel, savedFigures } from "./compare.ts";
 import { errorSources } from "./error-sources.ts";
 import type { EstimatedDesign, StudyEstimate } from "./estimate.ts";
+import { fixData } from "./fixes/data.ts";
 
 const UNITS = new Map(
   [...REPORTED, ...REPORTED_WHERE, ...RELIABILITY, ...COMPARED].map(({ name, unit }) => [
@@ -33,6 +34,7 @@ export function estimateData(estimate: StudyEstimate, provenance: Provenance): u
     ...(study.baseline !== undefined && { baseline: study.baseline }),
     designs: estimate.designs.map((design) => designData(estimate, design)),
     model_error: errorSources(estimate),
+    ...(estimate.fixes && { fixes: estimate.fixes.map(fixData) }),
   };
 }
 
@@ -60,6 +62,13 @@ function designData(estimate: StudyEstimate, design: EstimatedDesign): unknown {
         ];
       }),
     ),
+    ...(design.aging.length > 0 && {
+      aging: design.aging.map(({ time, bits, words }) => ({
+        time,
+        bit_error_rate: bits,
+        word_failure: words,
+      })),
+    }),
     breakdown: works ? Object.fromEntries(design.breakdown) : {},
     notes: [
       ...design.remarks,

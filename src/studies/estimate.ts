@@ -10,7 +10,9 @@ import { reportedOf } from "../estimate/quantities.ts";
 import { gapsText } from "../estimate/reliability.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { Study } from "../schema/study.ts";
+import { type AgedErrors, agedErrors, agingNames, decidingLevels } from "./aging.ts";
 import { type EstimatedFigure, figureOf } from "./figures.ts";
+import { type DesignFixes, fixesOfStudy, hasGoals } from "./fixes/fixes.ts";
 import { type WorkingSamples, workingSamples } from "./working.ts";
 
 /** One line of a breakdown, in the unit of its total. */
@@ -37,6 +39,8 @@ export interface EstimatedDesign {
   readonly nominal: ReadonlyMap<string, number>;
   /** The reported quantities; empty where the design cannot work. */
   readonly figures: ReadonlyMap<string, EstimatedFigure>;
+  /** Errors as time goes by, where the study says enough; empty where it cannot work. */
+  readonly aging: readonly AgedErrors[];
   /** Draws of the reported quantities, NaN where the design does not work. */
   readonly samples: ReadonlyMap<string, Float64Array>;
   /** The parts of each total, by its name, at the nominal parameters; empty where it cannot work. */
@@ -50,6 +54,8 @@ export interface StudyEstimate {
   readonly study: Study;
   readonly designs: readonly EstimatedDesign[];
   readonly baseline?: EstimatedDesign;
+  /** What it takes to meet the goals of `reliability:`, where there are any. */
+  readonly fixes?: readonly DesignFixes[];
   /** How far the models were from published silicon; without it nothing is said of it. */
   readonly errors?: ModelErrors;
 }
@@ -66,7 +72,8 @@ export function estimateStudy(study: Study, catalogue: Catalogue, parse: Parser)
   const models = modelsOf(study, catalogue, parse);
   const draws = new Draws(study.seed, study.samples);
   const designs = models.map((model) => estimateDesign(model, study.coverage, draws));
-  return estimateOf(study, designs, catalogue.modelErrors());
+  const fixes = hasGoals(study) ? fixesOfStudy(study, catalogue, parse) : undefined;
+  return { ...estimateOf(study, designs, catalogue.modelErrors()), ...(fixes && { fixes }) };
 }
 
 /**
@@ -121,13 +128,14 @@ function estimateDesign(model: MacroModel, coverage: number, draws?: Draws): Est
   const conditions = conditionsOf(model.program);
   const nominal = model.nominal();
   const names = reportedOf(model.program).map(({ name }) => name);
+  const sampled = [...names, ...agingNames(model.program)];
   const unmet = conditions.filter(({ quantity }) => !(nominal.get(quantity)! > 0));
   const drawn =
     unmet.length > 0
       ? NOTHING_DRAWN
       : draws === undefined
-        ? nominalDraw(nominal, names)
-        : workingSamples(model, draws, conditions, names);
+        ? nominalDraw(nominal, sampled)
+        : workingSamples(model, draws, conditions, sampled);
   const { samples, failed, cause } = drawn;
   const broken = failed > 0 && failed === draws?.count ? [neverWorks(cause!)] : unmet;
   const works = broken.length === 0;
@@ -143,6 +151,7 @@ function estimateDesign(model: MacroModel, coverage: number, draws?: Draws): Est
         ? names.map((name) => [name, figureOf(nominal.get(name)!, samples.get(name)!, coverage)])
         : [],
     ),
+    aging: works ? agedErrors(model.program, nominal, samples, coverage) : [],
     breakdown: new Map(
       (works ? model.totals : []).map((total) => [
         total.name,
@@ -155,6 +164,7 @@ function estimateDesign(model: MacroModel, coverage: number, draws?: Draws): Est
       ...(works && draws !== undefined ? shareRemark(drawn, draws.count, coverage) : []),
       ...largestRemark(design),
       ...gapRemark(design),
+      ...(works ? levelRemark(nominal) : []),
       ...(works ? cornerRemarks(model) : []),
       ...design.cautions.map((text) => ({ level: "caution", text }) as const),
       ...model.unread.map(
@@ -171,6 +181,11 @@ function largestRemark({ organised }: ResolvedDesign): Remark[] {
 
 function gapRemark({ reliability }: ResolvedDesign): Remark[] {
   const text = reliability && gapsText(reliability.gaps);
+  return text === undefined ? [] : [{ level: "note", text }];
+}
+
+function levelRemark(nominal: ReadonlyMap<string, number>): Remark[] {
+  const text = decidingLevels(nominal);
   return text === undefined ? [] : [{ level: "note", text }];
 }
 

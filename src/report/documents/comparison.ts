@@ -4,7 +4,9 @@ import { compareDesigns } from "../../studies/compare.ts";
 import type { EstimatedDesign, StudyEstimate } from "../../studies/estimate.ts";
 import type { Bars, Block, Cell, Comparison, Document, Note, Table } from "../document/document.ts";
 import { heading, none, note, quantity, text } from "../document/make.ts";
+import { agingTable } from "./aging.ts";
 import { CAUTIONS } from "./cautions.ts";
+import { fixBlocks } from "./fixes.ts";
 import { subtitleOf } from "./header.ts";
 import { modelErrorBlocks } from "./model-error.ts";
 
@@ -24,8 +26,18 @@ function sectionDocument(estimate: StudyEstimate, section: Section): Document {
   return {
     title: estimate.study.title,
     subtitle: subtitleOf(estimate),
-    blocks: [comparisonTable(estimate, section), ...remarkNotes(estimate.designs), ...CAUTIONS],
+    blocks: [
+      comparisonTable(estimate, section),
+      ...reliabilityBlocks(estimate),
+      ...remarkNotes(estimate.designs),
+      ...CAUTIONS,
+    ],
   };
+}
+
+/** Errors by time, and what it takes to meet goals, where a study says enough. */
+export function reliabilityBlocks(estimate: StudyEstimate): Block[] {
+  return [...agingTable(estimate), ...fixBlocks(estimate)];
 }
 
 /** Designs side by side: figures, intervals, ratios, where the totals go, cautions. */
@@ -36,6 +48,7 @@ export function comparisonDocument(estimate: StudyEstimate, section?: Section): 
     subtitle: subtitleOf(estimate),
     blocks: [
       comparisonTable(estimate),
+      ...reliabilityBlocks(estimate),
       ...BROKEN_DOWN.map(([name, unit, caption]) => breakdownBars(estimate, name, unit, caption)),
       ...modelErrorBlocks(estimate),
       ...remarkNotes(estimate.designs),
@@ -104,7 +117,7 @@ export function remarkNotes(
 /** One design after the other: figures and breakdowns as tables. */
 export function estimateDocument(estimate: StudyEstimate, section?: Section): Document {
   if (section !== undefined) return sectionDocument(estimate, section);
-  const blocks: Block[] = [comparisonTable(estimate)];
+  const blocks: Block[] = [comparisonTable(estimate), ...reliabilityBlocks(estimate)];
   for (const design of estimate.designs.filter(({ broken }) => broken.length === 0)) {
     blocks.push(heading(design.title));
     blocks.push(partTable(design));
