@@ -5,7 +5,7 @@ import type { Provenance } from "../../../studies/estimate-data.ts";
 import type { Block, Document } from "../../document/document.ts";
 import { heading, paragraph, text } from "../../document/make.ts";
 import { CAUTIONS } from "../cautions.ts";
-import { breakdownBars, comparisonTable, remarkNotes } from "../comparison.ts";
+import { breakdownBars, comparisonTable, reliabilityBlocks, remarkNotes } from "../comparison.ts";
 import { subtitleOf } from "../header.ts";
 import { modelErrorBlocks } from "../model-error.ts";
 import { sourcesDocument } from "../sources.ts";
@@ -49,6 +49,7 @@ export function reportDocument(matter: ReportMatter): Document {
       comparisonTable(estimate),
       ...modelErrorBlocks(estimate),
       ...ratioPicture(estimate),
+      ...reliabilityBlocks(estimate),
       heading("Where it goes"),
       ...bars.flatMap(stackPicture),
       heading("Cautions"),
