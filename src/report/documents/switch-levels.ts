@@ -17,7 +17,7 @@ export function levelsDocument(study: LevelsStudy): Document {
       totals(study),
       paragraph(algorithmText(study)),
       heading("Levels"),
-      levelsTable(levels),
+      levelsTable(study),
       heading("Pulses, time and energy of a write"),
       costsTable(levels),
       ...missedNotes(levels),
@@ -82,12 +82,15 @@ function algorithmText({ asked, start, train, device }: LevelsStudy): string {
   );
 }
 
-function levelsTable(levels: readonly LevelResult[]): Table {
+function levelsTable({ levels, asked, device }: LevelsStudy): Table {
+  // Levels that are even in current are read by their currents.
+  const byCurrent = asked.spacing === "current";
   return {
     kind: "table",
     name: "levels",
     columns: [
       right("level", "level"),
+      ...(byCurrent ? [right("current", "current")] : []),
       right("target", "target"),
       right("low", "window from"),
       right("high", "to"),
@@ -98,6 +101,7 @@ function levelsTable(levels: readonly LevelResult[]): Table {
     ],
     rows: levels.map(({ target, low, high, reached, later }, k) => [
       quantity("1", k + 1),
+      ...(byCurrent ? [quantity("A", device.readVoltage / target)] : []),
       quantity("ohm", target),
       low === 0 ? none : quantity("ohm", low),
       Number.isFinite(high) ? quantity("ohm", high) : none,

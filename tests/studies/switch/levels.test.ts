@@ -89,6 +89,18 @@ test("devices that differ need more pulses of their own, and spread no more: a v
   expect(rough.levels[1]!.later!.sigma).toBeLessThan(0.6);
 });
 
+test("levels even in current are printed with their currents, in equal steps", () => {
+  const study = studyLevels(DEVICE, { levels: 3, writes: 4, spacing: "current" });
+  const currents = study.levels.map(({ target }) => 0.2 / target);
+  expect(currents[0]! - currents[1]!).toBeCloseTo(currents[1]! - currents[2]!, 12);
+  const [table] = levelsDocument(study).blocks.filter(({ kind }) => kind === "table") as {
+    columns: { name: string }[];
+    rows: { value?: number }[][];
+  }[];
+  const at = table!.columns.findIndex(({ name }) => name === "current");
+  expect(table!.rows.map((row) => row[at]!.value)).toEqual(currents);
+});
+
 test("later reads beyond either boundary are misreads, counted one by one", () => {
   const asked = { levels: 6, writes: 60, window: 0.9, readNoise: 0.6 };
   const { levels } = studyLevels({ ...DEVICE, cycleSpread: 0.3 }, asked);
