@@ -1,6 +1,6 @@
 import { log10, pow } from "../../numerics/special/elementary.ts";
 import { engineeringPrefix } from "../../quantities/display.ts";
-import { unitText } from "../../quantities/format.ts";
+import { formatRatio, unitText } from "../../quantities/format.ts";
 import type { Compared } from "../../studies/evidence/compare.ts";
 import { type Evidence, isOff, OFF } from "../../studies/evidence/evidence.ts";
 import { COMPARED_QUANTITIES } from "../../studies/evidence/plan.ts";
@@ -120,14 +120,14 @@ function drawPanel(
   }));
   for (const { row, x, y } of dots) {
     const mark = drawMarker(page, x, y, look(row.kind, row.recalled));
-    const told = `${row.chip}: ${Number(row.ratio.toPrecision(2))}`;
+    const told = `${row.chip} ${formatRatio(row.ratio)}`;
     mark.appendChild(element(page, "title", {}, told));
     svg.appendChild(mark);
   }
   const box = { left, right: left + PANEL, top, bottom: top + PANEL };
   const named = dots
     .filter(({ row }) => isOff(row.ratio))
-    .map(({ row, x, y }) => ({ x, y, text: `${row.chip} × ${Number(row.ratio.toPrecision(2))}` }));
+    .map(({ row, x, y }) => ({ x, y, text: `${row.chip} ${formatRatio(row.ratio)}` }));
   const marks = dots.map(({ x, y }) => ({ x, y }));
   for (const one of labelsFor(named, marks, box, SMALL)) drawLabel(page, svg, one);
 }

@@ -76,13 +76,18 @@ function candidates({ x, y, text }: Spot & { readonly text: string }, size: numb
     return { label, box };
   };
   const middle = size * 0.35;
-  const rows = [0, -size, size, -2 * size, 2 * size];
+  const beside = (rows: readonly number[]) =>
+    rows.flatMap((dy) => [at("start", BESIDE, middle + dy), at("end", -BESIDE, middle + dy)]);
+  const over = (dy: number) => [
+    at("middle", 0, -BESIDE - 2 - dy),
+    at("middle", 0, BESIDE + size + dy),
+  ];
   return [
-    ...rows.flatMap((dy) => [at("start", BESIDE, middle + dy), at("end", -BESIDE, middle + dy)]),
-    ...[0, size, 2 * size].flatMap((dy) => [
-      at("middle", 0, -BESIDE - 2 - dy),
-      at("middle", 0, BESIDE + size + dy),
-    ]),
+    ...beside([0, -size, size]),
+    ...over(0),
+    ...beside([-2 * size, 2 * size]),
+    ...over(size),
+    ...over(2 * size),
   ];
 }
 

@@ -1,3 +1,4 @@
+import { formatRatio } from "../../../quantities/format.ts";
 import type { Compared } from "../../../studies/evidence/compare.ts";
 import { type Evidence, isOff, OFF } from "../../../studies/evidence/evidence.ts";
 import { COMPARED_QUANTITIES } from "../../../studies/evidence/plan.ts";
@@ -22,7 +23,7 @@ import {
 import { CAUTIONS } from "../cautions.ts";
 import { changeBlocks } from "./change.ts";
 import { fitBlocks } from "./fit.ts";
-import { figureLabel, left, ratioWord, right } from "./words.ts";
+import { figureLabel, left, right } from "./words.ts";
 
 /**
  * Predictions beside published silicon: every ratio, summaries, bounds, why it is off, what was
@@ -177,7 +178,7 @@ function offBlocks(rows: readonly Compared[]): Block[] {
     ),
     ...off.map((row) =>
       paragraph(
-        `${row.chip}, ${figureLabel(row)}, ${ratioWord(row.ratio)}` +
+        `${row.chip}, ${figureLabel(row)}, ${formatRatio(row.ratio)}` +
           `${row.remark === undefined ? "" : ` (published: ${row.remark})`}: ${row.why ?? "not explained yet"}.`,
       ),
     ),

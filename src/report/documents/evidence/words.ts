@@ -9,8 +9,5 @@ export function figureLabel({ quantity, region }: Pick<Compared, "quantity" | "r
   return quantity === "macro_area" ? `${region} area` : `cells in the ${region}`;
 }
 
-/** A ratio in a sentence. */
-export const ratioWord = (ratio: number): string => `× ${Number(ratio.toPrecision(2))}`;
-
 export const right = (name: string, title: string): Column => ({ name, title, align: "right" });
 export const left = (name: string, title: string): Column => ({ name, title });
