@@ -1,15 +1,22 @@
+import { createHash } from "node:crypto";
 import { existsSync } from "node:fs";
 import { basename, join } from "node:path";
 import { refuse } from "../errors/problem.ts";
 import { parseFormula } from "../formulas/parse.ts";
+import { readText } from "../io/read.ts";
+import { reopener, sweepSource } from "../io/sweep/open.ts";
 import { writeFileWhole } from "../io/write.ts";
 import { reportFiles } from "../report/documents/report/files.ts";
+import { furtherBlocks } from "../report/documents/report/further.ts";
+import { testClaims } from "../studies/claim/claims.ts";
 import { estimateStudy } from "../studies/estimate.ts";
 import { studySources } from "../studies/explain.ts";
+import { organiseStudy } from "../studies/organise/study.ts";
 import type { CommonArguments, StudyArguments } from "./options.ts";
 import { warn } from "./output.ts";
+import { settings } from "./settings.ts";
 import { fileName } from "./stdin.ts";
-import { openNamed } from "./study.ts";
+import { checkSeed } from "./study.ts";
 import { version } from "./version.ts";
 
 /** Writes a study in every format into a directory. */
@@ -17,9 +24,18 @@ export async function report(
   options: CommonArguments & StudyArguments & { readonly out: string; readonly force: boolean },
 ): Promise<void> {
   const { out, force } = options;
-  const { study, catalogue, sha256 } = await openNamed(options);
+  const path = fileName(options.file);
+  const source = await sweepSource(await readText(path), path, settings(options.set), options.seed);
+  checkSeed(options.seed);
+  const { study, catalogue } = reopener(source)([]);
+  const sha256 = createHash("sha256").update(source.named.text).digest("hex");
+  const estimate = estimateStudy(study, catalogue, parseFormula);
   const files = reportFiles({
-    estimate: estimateStudy(study, catalogue, parseFormula),
+    estimate,
+    further: furtherBlocks(estimate, {
+      ...(study.organise && { organised: organiseStudy(reopener(source), parseFormula) }),
+      ...(study.claims && { claims: testClaims(study, catalogue, parseFormula) }),
+    }),
     provenance: { sha256, version },
     references: studySources(study, catalogue, parseFormula),
     command: reportCommand(options),

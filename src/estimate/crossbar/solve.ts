@@ -167,14 +167,7 @@ export function solveCorner(
   corner: CornerCase,
   work: Work = { solves: 0, linearSolves: 0 },
 ): CornerResult {
-  const { rows, columns } = corner.tile;
-  if (rows * columns > MOST_JUNCTIONS) {
-    fail({
-      code: "too-large",
-      what: `a network of ${rows} rows and ${columns} columns is too large to be solved`,
-      expected: `at most ${MOST_JUNCTIONS} junctions`,
-    });
-  }
+  refuseHuge(corner.tile);
   const tile = new Corner(corner, work);
   const { at } = tile;
   const on = tile.read("on");
@@ -194,4 +187,23 @@ export function solveCorner(
     half_selected_power: unselectedPower(power, at),
     disturb_voltage: largestUnselected(disturb, at),
   };
+}
+
+/**
+ * The whole network while the far corner is read, with the data that are worst for that state.
+ *
+ * @throws TenfoldError `not-converged`, `too-large`
+ */
+export function solveRead(corner: CornerCase, state: "on" | "off"): CrossbarSolution {
+  refuseHuge(corner.tile);
+  return new Corner(corner, { solves: 0, linearSolves: 0 }).read(state);
+}
+
+function refuseHuge({ rows, columns }: Tile): void {
+  if (rows * columns <= MOST_JUNCTIONS) return;
+  fail({
+    code: "too-large",
+    what: `a network of ${rows} rows and ${columns} columns is too large to be solved`,
+    expected: `at most ${MOST_JUNCTIONS} junctions`,
+  });
 }

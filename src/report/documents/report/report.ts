@@ -20,6 +20,8 @@ export interface ReportMatter {
   readonly references: readonly Reference[];
   /** The command line that makes the report again. */
   readonly command: string;
+  /** What the study asks for beside its estimate; see `furtherBlocks`. */
+  readonly further?: readonly Block[];
 }
 
 export const TOTALS: readonly (readonly [name: string, unit: string, caption: string])[] = [
@@ -52,6 +54,7 @@ export function reportDocument(matter: ReportMatter): Document {
       ...reliabilityBlocks(estimate),
       heading("Where it goes"),
       ...bars.flatMap(stackPicture),
+      ...(matter.further ?? []),
       heading("Cautions"),
       ...remarkNotes(estimate.designs).filter(({ level }) => level !== "warning"),
       ...remarkNotes(estimate.designs.map(chosenFor)),
