@@ -90,7 +90,6 @@ function levelsTable({ levels, asked, device }: LevelsStudy): Table {
     name: "levels",
     columns: [
       right("level", "level"),
-      ...(byCurrent ? [right("current", "current")] : []),
       right("target", "target"),
       right("low", "window from"),
       right("high", "to"),
@@ -101,8 +100,7 @@ function levelsTable({ levels, asked, device }: LevelsStudy): Table {
     ],
     rows: levels.map(({ target, low, high, reached, later }, k) => [
       quantity("1", k + 1),
-      ...(byCurrent ? [quantity("A", device.readVoltage / target)] : []),
-      quantity("ohm", target),
+      byCurrent ? quantity("A", device.readVoltage / target) : quantity("ohm", target),
       low === 0 ? none : quantity("ohm", low),
       Number.isFinite(high) ? quantity("ohm", high) : none,
       share(reached),

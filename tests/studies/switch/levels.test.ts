@@ -93,11 +93,13 @@ test("levels even in current are printed with their currents, in equal steps", (
   const study = studyLevels(DEVICE, { levels: 3, writes: 4, spacing: "current" });
   const currents = study.levels.map(({ target }) => 0.2 / target);
   expect(currents[0]! - currents[1]!).toBeCloseTo(currents[1]! - currents[2]!, 12);
-  const [table] = levelsDocument(study).blocks.filter(({ kind }) => kind === "table") as {
+  const [table] = levelsDocument(study).blocks.filter(
+    ({ kind }) => kind === "table",
+  ) as unknown as {
     columns: { name: string }[];
     rows: { value?: number }[][];
   }[];
-  const at = table!.columns.findIndex(({ name }) => name === "current");
+  const at = table!.columns.findIndex(({ name }) => name === "target");
   expect(table!.rows.map((row) => row[at]!.value)).toEqual(currents);
 });
 
