@@ -35,13 +35,21 @@ export function symmetricInterval(rising: ArrayLike<number>, probability: number
   return { low: rising[first]!, high: rising[first + covered]! };
 }
 
-/** The shortest coverage interval; the lowest where several are equally short (7.7.4). */
-export function shortestInterval(rising: ArrayLike<number>, probability: number): Interval {
+/**
+ * The shortest coverage interval; the lowest where several are equally short (7.7.4).
+ *
+ * @param scale the length is that of the values on this rising scale; their own unless given
+ */
+export function shortestInterval(
+  rising: ArrayLike<number>,
+  probability: number,
+  scale?: (value: number) => number,
+): Interval {
   const covered = coveredSteps(rising, probability);
+  const on = scale === undefined ? rising : Float64Array.from(rising, scale);
   let best = 0;
   for (let i = 1; i + covered < rising.length; i++) {
-    const shorter = rising[i + covered]! - rising[i]! < rising[best + covered]! - rising[best]!;
-    if (shorter) best = i;
+    if (on[i + covered]! - on[i]! < on[best + covered]! - on[best]!) best = i;
   }
   return { low: rising[best]!, high: rising[best + covered]! };
 }

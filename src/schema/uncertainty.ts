@@ -86,8 +86,8 @@ export const uncertaintyField: Field<UncertaintySection> = group<UncertaintySect
     most_draws: whole("draws at most", {
       minimum: 1000,
       maximum: 2 ** 24,
-      example: "1000000",
-      default: { value: "65536", source: "this project" },
+      example: "4000000",
+      default: { value: "1048576", source: "this project" },
     }),
     shown: whole("parameters of which the influence is told one by one", {
       maximum: 1000,

@@ -10,6 +10,7 @@ import {
 interface Arguments extends CommonArguments, OutputArguments, StudyArguments {
   readonly quantity?: string | undefined;
   readonly design?: string | undefined;
+  readonly chart?: string | undefined;
 }
 
 export const uncertainty: CommandModule<CommonArguments, Arguments> = {
@@ -25,6 +26,11 @@ export const uncertainty: CommandModule<CommonArguments, Arguments> = {
       .options({
         quantity: { type: "string", requiresArg: true, describe: "One quantity, in detail" },
         design: { type: "string", requiresArg: true, describe: "One design" },
+        chart: {
+          type: "string",
+          requiresArg: true,
+          describe: "Draw the tornado of the one quantity to this SVG file",
+        },
       })
       .options(STUDY)
       .options(OUTPUT)

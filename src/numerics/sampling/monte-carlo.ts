@@ -15,6 +15,8 @@ export interface MonteCarloOptions {
   /** Draws per batch; default max(10^4, 100/(1 - p)). */
   readonly batch?: number;
   readonly interval?: "symmetric" | "shortest";
+  /** What finds the interval of an output, by its number, in values in rising order; in place of `interval`. */
+  readonly intervalOf?: (rising: Float64Array, probability: number, output: number) => Interval;
 }
 
 export interface MonteCarloResult {
@@ -58,7 +60,7 @@ export function adaptiveMonteCarlo(
   const probability = options.probability ?? 0.95;
   const batch = options.batch ?? Math.max(10_000, Math.ceil(100 / (1 - probability)));
   const most = options.most ?? 1_000_000;
-  const records = Array.from({ length: outputs }, () => new OutputRecord(options));
+  const records = Array.from({ length: outputs }, (_, k) => new OutputRecord(options, k));
   for (let draws = 0; ; ) {
     const now = records.map(() => new Float64Array(batch));
     evaluate(draws, batch, now);
@@ -80,9 +82,11 @@ class OutputRecord {
   /** Mean, uncertainty and interval ends of each batch. */
   private readonly figures: number[][] = [[], [], [], []];
   private readonly options: MonteCarloOptions;
+  private readonly output: number;
 
-  constructor(options: MonteCarloOptions) {
+  constructor(options: MonteCarloOptions, output: number) {
     this.options = options;
+    this.output = output;
   }
 
   add(batch: Float64Array): void {
@@ -112,8 +116,11 @@ class OutputRecord {
   }
 
   private interval(values: Float64Array): Interval {
-    const find = this.options.interval === "shortest" ? shortestInterval : symmetricInterval;
-    return find(sorted(values), this.options.probability ?? 0.95);
+    const { interval, intervalOf, probability = 0.95 } = this.options;
+    const rising = sorted(values);
+    if (intervalOf !== undefined) return intervalOf(rising, probability, this.output);
+    const find = interval === "shortest" ? shortestInterval : symmetricInterval;
+    return find(rising, probability);
   }
 
   values(): Float64Array {

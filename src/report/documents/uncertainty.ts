@@ -43,22 +43,28 @@ function designBlocks(design: UncertainDesign, single: boolean): Block[] {
   if (broken !== undefined) {
     return [heading(title), note("warning", `${title} does not work: ${broken}.`)];
   }
-  const unsettled = quantities.filter(({ stable }) => !stable);
   return [
     heading(title),
     intervalTable(name, quantities),
     influenceTable(name, quantities, single),
     ...(single ? quantities.map((one) => tornadoTable(name, one)) : []),
     note("note", `${draws} draws${leftOut(failed)}.`),
-    ...(unsettled.length === 0
-      ? []
-      : [
-          note(
-            "caution",
-            `${unsettled.map(({ label }) => label).join(", ")}: not yet stable to the wanted digits; ` +
-              "`most_draws` allows more draws.",
-          ),
-        ]),
+    ...unsettledNote(quantities, draws),
+  ];
+}
+
+/** What the draws did not settle, and how many would: errors fall as the root of their number. */
+function unsettledNote(quantities: readonly UncertainQuantity[], draws: number): Block[] {
+  const unsettled = quantities.filter(({ stable }) => !stable);
+  if (unsettled.length === 0) return [];
+  const worst = Math.max(...unsettled.map((one) => one.unsteadiness / one.tolerance));
+  const needed = Number((draws * worst * worst).toPrecision(1));
+  return [
+    note(
+      "caution",
+      `${unsettled.map(({ label }) => label).join(", ")}: not yet stable to the wanted digits; ` +
+        `about ${needed} draws would do, which \`most_draws\` allows.`,
+    ),
   ];
 }
 
@@ -106,7 +112,7 @@ function influenceTable(
   const rows = quantities.flatMap(({ label, sensitivity }) => {
     const shown = single ? sensitivity.influences : sensitivity.influences.slice(0, FEW);
     return shown.map(({ parameters, first, total }, i): Cell[] => [
-      text(i === 0 ? label : ""),
+      ...(single ? [] : [text(i === 0 ? label : "")]),
       text(namesOf(parameters, sensitivity.others)),
       indexCell(first),
       indexCell(total),
@@ -115,9 +121,11 @@ function influenceTable(
   return {
     kind: "table",
     name: `${name}_influences`,
-    caption: "What carries the variance: alone, and with what it does together with others",
+    caption:
+      `What carries the variance${single ? ` of the ${quantities[0]?.label}` : ""}: ` +
+      "alone, and with what it does together with others",
     columns: [
-      { name: "quantity", title: "quantity" },
+      ...(single ? [] : [{ name: "quantity", title: "quantity" }]),
       { name: "parameter", title: "parameter" },
       right("first_order", "alone"),
       right("total", "in all"),

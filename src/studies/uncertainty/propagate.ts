@@ -1,5 +1,5 @@
 import { fail } from "../../errors/problem.ts";
-import { type Interval, quantile, sorted } from "../../numerics/quantile.ts";
+import { type Interval, quantile, shortestInterval, sorted } from "../../numerics/quantile.ts";
 import { adaptiveMonteCarlo, type MonteCarloResult } from "../../numerics/sampling/monte-carlo.ts";
 import { exp, log, log2, pow } from "../../numerics/special/elementary.ts";
 import { meanOf, varianceOf } from "../../numerics/sum.ts";
@@ -16,8 +16,10 @@ export interface PropagationOptions {
   readonly interval?: "symmetric" | "shortest";
   /** Significant digits of the standard uncertainty that must be stable; default 2. */
   readonly digits?: number;
-  /** Draws at most; default 65536. */
+  /** Draws at most; default 2^20. */
   readonly most?: number;
+  /** Told after each batch: draws so far, and at most. */
+  readonly onProgress?: (draws: number, most: number) => void;
   readonly correlations?: readonly RankCorrelation[];
   /**
    * On which scale of the quantity the results must be stable; default `linear`, as the guide has
@@ -54,9 +56,13 @@ export interface Propagated {
   readonly failed: number;
 }
 
-/** A power of two: a scrambled sequence is evenest at these. */
-const BATCH = 8192;
-const MOST_DRAWS = 65_536;
+/**
+ * A power of two: a scrambled sequence is evenest at these. Ends of intervals settle with fewer draws
+ * in all from large batches than from many small ones.
+ */
+const BATCH = 32_768;
+const LEAST_BATCH = 8192;
+const MOST_DRAWS = 2 ** 20;
 /** Draws of one batch at most, so many times its size, until it is full of those that work. */
 const PATIENCE = 64;
 
@@ -73,7 +79,9 @@ export function propagateDistributions(
   const space = new ParameterSpace(model.parameters, options.correlations);
   const keys = model.parameters.map(({ key }) => key);
   const source = new UniformBatches(options.sampling ?? "low-discrepancy", options.seed, keys);
-  const batch = Math.max(BATCH, pow(2, Math.ceil(log2(100 / (1 - options.coverage)))));
+  const most = options.most ?? MOST_DRAWS;
+  const wished = Math.max(LEAST_BATCH, Math.min(BATCH, pow(2, Math.floor(log2(most / 2)))));
+  const batch = Math.max(wished, pow(2, Math.ceil(log2(100 / (1 - options.coverage)))));
   const scales: Scale[] = model.quantities.map(() => options.scale ?? "linear");
   let drawn = 0;
   let kept = 0;
@@ -81,6 +89,7 @@ export function propagateDistributions(
     (start, count, outputs) => {
       drawn += fillWithWorking(model, space, source, start / batch, count, outputs);
       kept += count;
+      options.onProgress?.(start + count, most);
       for (const [k, column] of outputs.entries()) {
         // The first batch decides; a later draw at or below zero would be far out in the tail.
         if (start === 0 && !column.every((y) => y > 0)) scales[k] = "linear";
@@ -93,8 +102,13 @@ export function propagateDistributions(
       probability: options.coverage,
       batch,
       digits: options.digits ?? 2,
-      most: Math.max(2 * batch, options.most ?? MOST_DRAWS),
+      most: Math.max(2 * batch, most),
       interval: options.interval ?? "symmetric",
+      // The shortest interval is that of the quantity also where it is settled on another scale.
+      ...(options.interval === "shortest" && {
+        intervalOf: (rising, probability, k) =>
+          shortestInterval(rising, probability, scales[k] === "linear" ? undefined : exp),
+      }),
     },
   );
   return {

@@ -61,6 +61,8 @@ export function estimateLike({ study, errors, designs }: StudyUncertainty) {
 export interface UncertaintyRequest {
   readonly design?: string | undefined;
   readonly quantity?: string | undefined;
+  /** Told of each design's draws as they are taken: how many, and at most. */
+  readonly onProgress?: (design: string, draws: number, most: number) => void;
 }
 
 /** Who asks for one quantity gets its indices with narrower intervals. */
@@ -92,7 +94,9 @@ export function uncertaintyOfStudy(
       ? (settings.quantities ?? REPORTED.map(({ name }) => name))
       : [request.quantity];
   const errors = catalogue.modelErrors();
-  const designs = chosen.map((model) => uncertainDesign(study, model, names, settings, errors));
+  const designs = chosen.map((model) =>
+    uncertainDesign(study, model, names, settings, errors, request.onProgress),
+  );
   const targets = (settings.targets ?? []).map((target, i) =>
     answerTarget(study, models, target, `/uncertainty/targets/${i}`, settings),
   );
@@ -115,6 +119,7 @@ function uncertainDesign(
   names: readonly string[],
   settings: UncertaintySection,
   errors: ModelErrors,
+  onProgress: UncertaintyRequest["onProgress"],
 ): UncertainDesign {
   const { design } = model;
   const { name, title } = design;
@@ -141,6 +146,7 @@ function uncertainDesign(
     ...(settings.digits && { digits: settings.digits }),
     ...(settings.most_draws && { most: settings.most_draws }),
     scale: settings.scale ?? "logarithmic",
+    ...(onProgress && { onProgress: (draws, most) => onProgress(name, draws, most) }),
   });
   const swings = tornadoes(all);
   const quantities = spread.quantities.map((one, k): UncertainQuantity => {
