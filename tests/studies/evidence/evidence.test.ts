@@ -4,9 +4,15 @@ import { load } from "js-yaml";
 import { beforeAll, describe, expect, test } from "vitest";
 import { resolveDesign } from "../../../src/estimate/design.ts";
 import { parseFormula } from "../../../src/formulas/parse.ts";
-import { readHistory, shippedEvidence } from "../../../src/io/evidence.ts";
+import {
+  readCalibrated,
+  readHistory,
+  shippedCatalogue,
+  shippedEvidence,
+} from "../../../src/io/evidence.ts";
 import { type ComparedChip, compareChip } from "../../../src/studies/evidence/compare.ts";
 import { type Evidence, evidenceOf, isOff } from "../../../src/studies/evidence/evidence.ts";
+import { fitSpreads } from "../../../src/studies/evidence/fit.ts";
 import { changeSince } from "../../../src/studies/evidence/history.ts";
 import type { EvidencePlan } from "../../../src/studies/evidence/plan.ts";
 import { memoryKind } from "../../../src/studies/model-error.ts";
@@ -54,6 +60,31 @@ describe("the shipped evidence", () => {
     }
   });
 
+  test("takes arrays with their edges for less than the macro and for more than their cells", async () => {
+    const shipped = await shippedEvidence();
+    const arrays = plan.chips.filter(({ compared }) =>
+      compared.some(({ quantity, region }) => quantity === "macro_area" && region === "array"),
+    );
+    expect(arrays.length).toBeGreaterThan(1);
+    for (const chip of arrays) {
+      const macro = chip.compared.map((one) => ({ ...one, region: "macro" as const }));
+      const of = async (compared: typeof chip.compared) => {
+        const matter = await shipped.open(chip);
+        const { figures } = compareChip({ ...chip, compared }, matter, parseFormula, plan.place);
+        return new Map(figures.map(({ quantity, predicted }) => [quantity, predicted]));
+      };
+      const [own, whole] = [await of(chip.compared), await of(macro)];
+      const area = own.get("macro_area")!;
+      const cells = own.get("array_efficiency")!;
+      expect(area, chip.name).toBeLessThan(whole.get("macro_area")!);
+      expect(cells, chip.name).toBeGreaterThan(whole.get("array_efficiency")!);
+      expect(cells, chip.name).toBeLessThan(1);
+      // The cells are the same ones.
+      const ratio = (cells * area) / (whole.get("array_efficiency")! * whole.get("macro_area")!);
+      expect(ratio, chip.name).toBeCloseTo(1, 12);
+    }
+  });
+
   test("sets a supply only where the chip's file states it", () => {
     for (const { name } of plan.chips) {
       const study = readFileSync(new URL(`evidence/${name}.yaml`, SHARED), "utf8");
@@ -65,6 +96,15 @@ describe("the shipped evidence", () => {
       expect(JSON.stringify(chip.values), `${name} supply`).toMatch(new RegExp(`\\b${supply} V`));
     }
   });
+});
+
+test("a fitted constant without one of its chips is what the others give", () => {
+  const fits = fitSpreads(readCalibrated(), shippedCatalogue());
+  const { without } = fits.find(({ constant }) => constant.startsWith("embedded-dram-1t1c"))!;
+  // 0.026 over 0.092 and 0.067 over 0.346 square micrometres, from the papers' figures.
+  const left = Object.fromEntries(without.map(({ chip, value }) => [chip, value]));
+  expect(left["edram-45nm"]).toBeCloseTo(0.026 / 0.092, 12);
+  expect(left["edram-cell-22nm"]).toBeCloseTo(0.067 / 0.346, 12);
 });
 
 describe("ratios of earlier versions", () => {
