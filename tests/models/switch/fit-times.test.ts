@@ -127,6 +127,17 @@ test("a parameter that the points do not hold is told from one that they do", ()
   expect(of(fit.parameters, "hop_energy").held).toBe(false);
 });
 
+test("a gap that is pulled past the other is held short of it", () => {
+  // A way that takes next to no time is next to none.
+  const instant = pointsOf(TRUTH, [1, 1.5, 2]).map((p) => ({ ...p, time: p.time * 1e-3 }));
+  const least = fitSwitchingTimes(instant, TRUTH, ["least_gap"], { quick: true });
+  expect(least.geometry.least_gap).toBeLessThanOrEqual((PLAUSIBLE.most_gap / 1.02) * (1 + 1e-12));
+  expect(least.geometry.least_gap).toBeGreaterThan(PLAUSIBLE.least_gap);
+  const most = fitSwitchingTimes(instant, TRUTH, ["most_gap"], { quick: true });
+  expect(most.geometry.most_gap).toBeGreaterThanOrEqual(PLAUSIBLE.least_gap * 1.02 * (1 - 1e-12));
+  expect(most.geometry.most_gap).toBeLessThan(PLAUSIBLE.most_gap);
+});
+
 test("what cannot be fitted is refused with the nearest name, or with what to state", () => {
   expect(() => fittable(["hop_energi"])).toThrow("can't be fitted");
   const points = pointsOf(TRUTH, VOLTAGES);

@@ -56,6 +56,13 @@ describe("a table of measured points", () => {
       const { problems } = error as { problems: { place: object }[] };
       expect(problems[0]!.place).toMatchObject({ file: "t.csv", line: 3, column: 5 });
     }
+    try {
+      readMeasured("voltage,tine (ns)\n", "t.csv");
+      expect.unreachable();
+    } catch (error) {
+      const { problems } = error as { problems: { place: object; nearest: string }[] };
+      expect(problems[0]).toMatchObject({ place: { line: 1, column: 9 }, nearest: "time" });
+    }
     expect(() => readMeasured("voltage,resistance\n", "t.csv")).toThrow("no column");
     expect(() => readMeasured("time,current\n", "t.csv")).toThrow("columns of a measurement");
   });
