@@ -70,9 +70,10 @@ export function voltageMapSvg(map: VoltageMap): string {
   const width = size * field.columns;
   const height = size * field.rows;
   const top = 34;
+  const [wide, high] = [digits(Math.max(width + 20, 300)), digits(height + top + 56)];
   const out = [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${digits(Math.max(width + 20, 300))} ` +
-      `${digits(height + top + 56)}" font-family="system-ui,sans-serif" font-size="13" role="img">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${wide}" height="${high}" viewBox="0 0 ${wide} ${high}" ` +
+      `shape-rendering="crispEdges" font-family="system-ui,sans-serif" font-size="13" role="img">`,
     `<title>${escaped(map.title)}</title>`,
     `<rect width="100%" height="100%" fill="#fff"/>`,
     `<text x="10" y="22">${escaped(map.title)}</text>`,
