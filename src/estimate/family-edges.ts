@@ -39,10 +39,18 @@ function supplyFor(voltage: number, supply: number, ioSupply: number): Supply {
   return voltage <= supply ? "core" : voltage <= ioSupply ? "io" : "pump";
 }
 
+/** Two supplies as one text, made once: sweeps ask for every point. */
+const pairsOf = (own: Supply): Readonly<Record<Supply, string>> => ({
+  core: `${own} core`,
+  io: `${own} io`,
+  pump: `${own} pump`,
+});
+const PAIRS = { core: pairsOf("core"), io: pairsOf("io"), pump: pairsOf("pump") };
+
 /** Which supplies a write needs: the same question that `peripheryStructure` answers. */
 export function suppliesOf(write: number, row: number, supply: number, ioSupply: number): string {
-  const [own, raised] = [write, Math.max(row, write)].map((v) => supplyFor(v, supply, ioSupply));
-  return `${own} ${raised}`;
+  const own = supplyFor(write, supply, ioSupply);
+  return PAIRS[own][supplyFor(Math.max(row, write), supply, ioSupply)];
 }
 
 /** All that the supplies of a box may be. */

@@ -139,12 +139,14 @@ export function reasonOf(
 ): string | undefined {
   const room = roomReason(variant, results, k);
   if (room !== undefined) return room;
-  const broken = variant.conditions.find(({ at }) => !(results[at]![k]! > 0));
-  if (broken !== undefined) return broken.fails;
-  const missing = variant.wanted.find((at) => !Number.isFinite(results[at]![k]!));
-  return missing === undefined
-    ? undefined
-    : `${variant.compiled.names[missing]} is not a finite number`;
+  // For every point of a sweep: loops that make nothing.
+  for (const { at, fails } of variant.conditions) if (!(results[at]![k]! > 0)) return fails;
+  for (const at of variant.wanted) {
+    if (!Number.isFinite(results[at]![k]!)) {
+      return `${variant.compiled.names[at]} is not a finite number`;
+    }
+  }
+  return undefined;
 }
 
 /** Why a bank is too small for an access. */
@@ -153,6 +155,7 @@ export function roomReason(
   results: readonly Float64Array[],
   k: number,
 ): string | undefined {
-  const [active, there] = room.map((at) => results[at]![k]!);
-  return active! > there! ? `an access wakes ${active} tiles, but a bank has ${there}` : undefined;
+  const active = results[room[0]!]![k]!;
+  const there = results[room[1]!]![k]!;
+  return active > there ? `an access wakes ${active} tiles, but a bank has ${there}` : undefined;
 }

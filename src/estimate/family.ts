@@ -205,6 +205,7 @@ export class DesignFamily {
       }
       variant.compiled.evaluateMany(columns, count, results, "marked");
     }
+    const { wanted } = variant;
     const elsewhere = new Map<string, number[]>();
     const working: number[] = [];
     const { spread } = batch;
@@ -222,7 +223,7 @@ export class DesignFamily {
         reasons[i] = reason;
         continue;
       }
-      for (const [q, at] of variant.wanted.entries()) outputs[q]![i] = results[at]![k]!;
+      for (let q = 0; q < wanted.length; q++) outputs[q]![i] = results[wanted[q]!]![k]!;
       if (spread !== undefined) working.push(k);
     }
     if (spread !== undefined && working.length > 0) {

@@ -53,7 +53,8 @@ function againstNumpy(report) {
     family.evaluate(inputs, POINTS, outputs);
     return performance.now() - from;
   };
-  const ours = median(Array.from({ length: 12 }, once).slice(3));
+  // The shortest of many, as NumPy's: what else the machine does makes runs longer, never shorter.
+  const ours = Math.min(...Array.from({ length: 60 }, once));
   const { model } = estimateStudy({ ...read, samples: 16 }, openCatalogue(), parseFormula)
     .designs[0];
   const folder = mkdtempSync(join(tmpdir(), "tenfold-numpy-"));
