@@ -145,6 +145,20 @@ describe("ratios of earlier versions", () => {
   });
 });
 
+test("a reason is missed where a figure is far off, and is in the way where it is near", () => {
+  const [chip] = evidence.chips;
+  const [figure] = chip!.figures;
+  const said = (ratio: number, why?: string) => {
+    const { why: _, ...rest } = figure!;
+    const figures = [{ ...rest, ratio, ...(why !== undefined && { why }) }];
+    return evidenceOf([{ ...chip!, figures }], {}).unexplained;
+  };
+  expect(said(3)).toHaveLength(1);
+  expect(said(1, "because")).toHaveLength(1);
+  expect(said(3, "because")).toEqual([]);
+  expect(said(1)).toEqual([]);
+});
+
 test("a figure is off beyond a factor of two either way, and where it is no number", () => {
   expect([0.49, 0.51, 1, 1.99, 2.01, Number.NaN].map(isOff)).toEqual([
     true,
