@@ -1,7 +1,6 @@
 /** One parameter at a time: how far each moves a quantity. */
 import { formatQuantity } from "../../quantities/format.ts";
-import type { UncertainQuantity } from "../../studies/uncertainty/study.ts";
-import type { Swing } from "../../studies/uncertainty/tornado.ts";
+import type { Swing, Tornado } from "../../studies/uncertainty/tornado.ts";
 import { axisFor } from "./axis.ts";
 import { blankPage, element, FILLS, finished } from "./svg.ts";
 
@@ -12,13 +11,20 @@ const BAR = 15;
 const [LEFT, RIGHT, TOP, BELOW] = [210, 40, 64, 58];
 const SMALL = 11;
 
+/** A quantity and what single parameters do to it. */
+export interface Swinging {
+  readonly label: string;
+  readonly unit: string;
+  readonly tornado: Tornado;
+}
+
 /**
  * A bar for each parameter, from where it takes the quantity at its low value to where it does at its
  * high one, the widest first; a line stands at the nominal parameters.
  *
  * @param design what the design is called
  */
-export function tornadoChart(design: string, { tornado, label, unit }: UncertainQuantity): string {
+export function tornadoChart(design: string, { tornado, label, unit }: Swinging): string {
   const { nominal } = tornado;
   const whole = tornado.swings.filter(({ atLow, atHigh }) => Number.isFinite(atLow + atHigh));
   const swings = whole.slice(0, MOST);

@@ -7,6 +7,7 @@ import {
 } from "../../studies/uncertainty/study.ts";
 import type { TargetAnswer } from "../../studies/uncertainty/targets.ts";
 import type { Swing } from "../../studies/uncertainty/tornado.ts";
+import type { Swinging } from "../charts/tornado.ts";
 import type { Block, Cell, Column, Document } from "../document/document.ts";
 import { heading, interval, none, note, quantity, text } from "../document/make.ts";
 import { CAUTIONS } from "./cautions.ts";
@@ -144,7 +145,7 @@ function indexCell({ value, low, high }: { value: number; low: number; high: num
 }
 
 /** One parameter at a time at its low and its high value. */
-function tornadoTable(name: string, one: UncertainQuantity): Block {
+export function tornadoTable(name: string, one: Swinging): Block {
   const { unit, tornado, label } = one;
   const cells = ({ parameter, from, to, atLow, atHigh }: Swing): Cell[] => [
     text(parameter.name),

@@ -7,6 +7,7 @@ import { heading } from "../../document/make.ts";
 import { CAUTIONS } from "../cautions.ts";
 import { claimDocument } from "../claim.ts";
 import { organiseDocument } from "../organise.ts";
+import { carriesBlocks } from "./carries.ts";
 import { marginBlocks } from "./margin.ts";
 
 /** What a study asks for beside its estimate. */
@@ -15,11 +16,12 @@ export interface FurtherResults {
   readonly claims?: TestedStudy;
 }
 
-/** The trade-off front, the solved arrays and the claims, where a study has them. */
+/** The trade-off front, what carries the uncertainty, the solved arrays and the claims, where a study has them. */
 export function furtherBlocks(estimate: StudyEstimate, results: FurtherResults): Block[] {
   const { organised, claims } = results;
   return [
     ...(organised === undefined ? [] : organisedBlocks(organised)),
+    ...carriesBlocks(estimate),
     ...marginBlocks(estimate.designs),
     ...(claims === undefined ? [] : claimBlocks(claims)),
   ];
