@@ -1,4 +1,6 @@
 /** The library. It runs in a browser as it does in node; `node.ts` adds what reads and writes files. */
+
+export { bundleLoader, type CatalogueBundle, packCatalogue } from "./catalogue/bundle.ts";
 export * as catalogue from "./catalogue/index.ts";
 export { Catalogue } from "./catalogue/index.ts";
 export { type Place, type Problem, TenfoldError } from "./errors/problem.ts";
@@ -28,6 +30,7 @@ export { renderText, type TextOptions } from "./report/renderers/text/text.ts";
 export { readStudy } from "./schema/read-study.ts";
 export type { Study } from "./schema/study.ts";
 export { type ComparedQuantity, compareDesigns } from "./studies/compare.ts";
+export { studyReader, type TextOptions as StudyTextOptions } from "./studies/definition.ts";
 export { type EstimatedDesign, estimateStudy, type StudyEstimate } from "./studies/estimate.ts";
 export { estimateData, type Provenance } from "./studies/estimate-data.ts";
 export { type ChipMatter, type ComparedChip, compareChip } from "./studies/evidence/compare.ts";

@@ -5,7 +5,7 @@ import type { Setting } from "../../schema/settings.ts";
 import type { Reopen } from "../../studies/sweep/families.ts";
 import { planSweep, type SweepPlan } from "../../studies/sweep/plan.ts";
 import { folderLoader } from "../catalogue.ts";
-import type { NamedText } from "../read.ts";
+import { type NamedText, readText } from "../read.ts";
 import { fileEntries, parseStudy } from "../study.ts";
 
 /** All that decides a sweep, as plain data: a worker makes the same plan from it. */
@@ -25,6 +25,16 @@ export async function sweepSource(
   seed: number | undefined,
 ): Promise<SweepSource> {
   return { named, set, seed, entries: await fileEntries(parseStudy(named, set), path) };
+}
+
+/**
+ * A study in a file, to be planned, swept or organised.
+ *
+ * @param set values in place of those of the file
+ * @throws TenfoldError with every mistake of the file, or why it can't be read
+ */
+export async function reopenFile(path: string, set: readonly Setting[] = []): Promise<Reopen> {
+  return reopener(await sweepSource(await readText(path), path, set, undefined));
 }
 
 /** Gives the study of a source with further settings. */
