@@ -92,6 +92,13 @@ export function changeText(ratio: number): string {
   return `${percent < 0 ? "−" : "+"}${digits} %`;
 }
 
+/** `+18 % (+14 % to +25 %)`: with the interval of the paired ratio. */
+function rangeText({ value, low, high }: FixRow["ratios"][number]): string {
+  const plain = changeText(value);
+  const [from, to] = [changeText(low), changeText(high)];
+  return from === to ? plain : `${plain} (${from} to ${to})`;
+}
+
 /** In which share of the draws all of these goals are met, where that is known. */
 function metText(gains: FixRow["gains"]): string {
   const known = gains.filter((gain) => gain !== undefined);
@@ -117,9 +124,7 @@ function verdict({ title, goals, base, least, unmet }: DesignFixes): Block {
   if (least.label === base.label) {
     return note("note", `${title} · meets its goals as it stands: ${said}`);
   }
-  const changes = costsShown.map(
-    ({ k, label }) => `${label} ${changeText(least.ratios[k]!.value)}`,
-  );
+  const changes = costsShown.map(({ k, label }) => `${label} ${rangeText(least.ratios[k]!)}`);
   return note(
     "note",
     `${title} · the least that meets its goals: ${least.label}, for ${changes.join(", ")}. ` +
