@@ -35,7 +35,7 @@ export function partialProgram(
     if (step.kind === "procedure") {
       for (const name of step.inputs) fix(name);
       steps.push(step);
-    } else steps.push(filled(step, moving, known, fix));
+    } else steps.push(filled(step, moving, known));
   }
   for (const name of outputs) fix(name);
   return {
@@ -49,7 +49,6 @@ function filled(
   step: FormulaStep,
   moving: ReadonlySet<string>,
   known: ReadonlyMap<string, number>,
-  fix: (name: string) => void,
 ): FormulaStep {
   const of = (tree: Tree): Tree => {
     switch (tree.kind) {
@@ -60,11 +59,6 @@ function filled(
       case "negate":
         return { ...tree, of: of(tree.of) };
       case "binary":
-        // A power by a quantity is computed by the general power, also where the quantity is 2.
-        if (tree.operator === "^" && tree.right.kind === "symbol" && !moving.has(tree.right.name)) {
-          fix(tree.right.name);
-          return { ...tree, left: of(tree.left) };
-        }
         return { ...tree, left: of(tree.left), right: of(tree.right) };
       case "call":
         return { ...tree, of: tree.of.map(of) };

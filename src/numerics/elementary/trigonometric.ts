@@ -87,12 +87,12 @@ function pairOf(large: number, small: number): number {
   return sum;
 }
 
-/** sin x, x in radian. Largest error measured: 0.6 units in the last place. */
+/** sin x, x in radian. Largest error measured: 0.68 units in the last place. */
 export function sin(x: number): number {
   return turned(x, 0);
 }
 
-/** cos x, x in radian. Largest error measured: 0.6 units in the last place. */
+/** cos x, x in radian. Largest error measured: 0.68 units in the last place. */
 export function cos(x: number): number {
   return turned(x, 1);
 }
@@ -107,7 +107,7 @@ function turned(x: number, more: number): number {
   return place & 2 ? -value : value;
 }
 
-/** tan x, x in radian. Largest error measured: 0.7 units in the last place. */
+/** tan x, x in radian. Largest error measured: 0.83 units in the last place. */
 export function tan(x: number): number {
   if (!(Math.abs(x) < Number.POSITIVE_INFINITY)) return Number.NaN;
   if (Math.abs(x) < 2 ** -27) return x;

@@ -1,8 +1,9 @@
 /** The machine in plain loops: for engines without WebAssembly, and to hold the other against. */
 
+import { pow } from "../elementary/index.ts";
 import { KERNELS } from "./kernels.ts";
 import type { Machine } from "./machine.ts";
-import { APPLY } from "./operations.ts";
+import { APPLY, type Operation } from "./operations.ts";
 
 type Loop = (
   x: Float64Array,
@@ -16,12 +17,39 @@ type Loop = (
   stepC: number,
 ) => void;
 
-const LOOPS: readonly Loop[] = KERNELS.map(({ operation }) => loopFor(APPLY[operation]));
+/** Loops of what programs do most, written out: an engine optimises each by itself. */
+const FREQUENT: { readonly [name in Operation]?: Loop } = {
+  add(x, to, count, a, b, _c, stepA, stepB) {
+    for (let k = 0; k < count; k++) x[to + k] = x[a + k * stepA]! + x[b + k * stepB]!;
+  },
+  subtract(x, to, count, a, b, _c, stepA, stepB) {
+    for (let k = 0; k < count; k++) x[to + k] = x[a + k * stepA]! - x[b + k * stepB]!;
+  },
+  multiply(x, to, count, a, b, _c, stepA, stepB) {
+    for (let k = 0; k < count; k++) x[to + k] = x[a + k * stepA]! * x[b + k * stepB]!;
+  },
+  divide(x, to, count, a, b, _c, stepA, stepB) {
+    for (let k = 0; k < count; k++) x[to + k] = x[a + k * stepA]! / x[b + k * stepB]!;
+  },
+  min(x, to, count, a, b, _c, stepA, stepB) {
+    for (let k = 0; k < count; k++) x[to + k] = Math.min(x[a + k * stepA]!, x[b + k * stepB]!);
+  },
+  max(x, to, count, a, b, _c, stepA, stepB) {
+    for (let k = 0; k < count; k++) x[to + k] = Math.max(x[a + k * stepA]!, x[b + k * stepB]!);
+  },
+  pow(x, to, count, a, b, _c, stepA, stepB) {
+    for (let k = 0; k < count; k++) x[to + k] = pow(x[a + k * stepA]!, x[b + k * stepB]!);
+  },
+};
+
+const LOOPS: readonly Loop[] = KERNELS.map(
+  ({ operation }) => FREQUENT[operation] ?? loopFor(APPLY[operation]),
+);
 
 function loopFor(apply: (a: number, b: number, c: number) => number): Loop {
   return (x, to, count, a, b, c, stepA, stepB, stepC) => {
-    for (let k = 0, i = a, j = b, l = c; k < count; k++, i += stepA, j += stepB, l += stepC) {
-      x[to + k] = apply(x[i]!, x[j]!, x[l]!);
+    for (let k = 0; k < count; k++) {
+      x[to + k] = apply(x[a + k * stepA]!, x[b + k * stepB]!, x[c + k * stepC]!);
     }
   };
 }
