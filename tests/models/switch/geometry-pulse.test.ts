@@ -80,6 +80,7 @@ test("a ramp is what the recorded transient of it says, also through zero", () =
     [0, 2.5],
     [2.5, 0],
     [2.4, -2.4],
+    [1.2, -2.4],
     [-1, -2.6],
     [0, 0],
   ] as const;
