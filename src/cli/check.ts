@@ -33,7 +33,7 @@ export async function checkFiles(
   for (const { file, kind, problems, defaulted } of found) {
     const text =
       problems.length === 0
-        ? `${file}: a ${kind} without mistakes\n`
+        ? `${plain(file)}: a ${kind} without mistakes\n`
         : problemsText(distinct(problems), { width, color });
     process.stdout.write(text);
     if (!options.verbose) continue;

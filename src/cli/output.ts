@@ -2,6 +2,7 @@ import { extname } from "node:path";
 import { nearestWord } from "../errors/nearest.ts";
 import { refuse } from "../errors/problem.ts";
 import type { Document } from "../report/document/document.ts";
+import { plain } from "../report/renderers/plain.ts";
 import { type CommonArguments, FORMATS, type Format, type OutputArguments } from "./options.ts";
 import { terminalOf } from "./terminal.ts";
 
@@ -77,5 +78,5 @@ function formatOf({ format, out }: OutputArguments): Format {
 
 /** A word to who runs the command, on standard error. */
 export function warn(text: string, { quiet }: CommonArguments): void {
-  if (!quiet) process.stderr.write(`${text}\n`);
+  if (!quiet) process.stderr.write(`${plain(text)}\n`);
 }

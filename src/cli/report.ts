@@ -1,11 +1,10 @@
 import { createHash } from "node:crypto";
-import { existsSync } from "node:fs";
 import { basename, join } from "node:path";
-import { refuse } from "../errors/problem.ts";
 import { parseFormula } from "../formulas/parse.ts";
 import { readText } from "../io/read.ts";
+import { shellWord } from "../io/shell.ts";
 import { reopener, sweepSource } from "../io/sweep/open.ts";
-import { writeFileWhole } from "../io/write.ts";
+import { writeFilesWhole } from "../io/write.ts";
 import { reportFiles } from "../report/documents/report/files.ts";
 import { furtherBlocks } from "../report/documents/report/further.ts";
 import { testClaims } from "../studies/claim/claims.ts";
@@ -40,16 +39,7 @@ export async function report(
     references: studySources(study, catalogue, parseFormula),
     command: reportCommand(options),
   });
-  // All or nothing: what is there already is found before anything is written.
-  const there = [...files.keys()].find((name) => existsSync(join(out, name)));
-  if (there !== undefined && !force) {
-    refuse({
-      code: "file-exists",
-      what: `${join(out, there)} is there already`,
-      fix: "choose another directory, or say --force to replace what is in it",
-    });
-  }
-  for (const [name, text] of files) await writeFileWhole(join(out, name), text, { force });
+  await writeFilesWhole(out, files, { force });
   warn(`${files.size} files in ${out}: read ${join(out, "report.html")}`, options);
 }
 
@@ -57,14 +47,9 @@ export async function report(
 export function reportCommand({ file, set, seed }: StudyArguments): string {
   return [
     "tenfold report",
-    quoted(fileName(file) === "-" ? "study.yaml" : basename(file)),
-    ...set.map((one) => `--set ${quoted(one)}`),
+    shellWord(fileName(file) === "-" ? "study.yaml" : basename(file)),
+    ...set.map((one) => `--set ${shellWord(one)}`),
     ...(seed === undefined ? [] : [`--seed ${seed}`]),
     "--out report",
   ].join(" ");
-}
-
-/** A word of a command line that a shell reads as one. */
-function quoted(word: string): string {
-  return /^[\w./=-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`;
 }

@@ -1,8 +1,11 @@
 import { join } from "node:path";
 import { studySchema } from "../io/schema.ts";
-import { writeFileWhole } from "../io/write.ts";
+import { shellWord } from "../io/shell.ts";
+import { writeFilesWhole } from "../io/write.ts";
 import { renderJson } from "../report/renderers/json.ts";
+import { plain } from "../report/renderers/plain.ts";
 import type { CommonArguments } from "./options.ts";
+import { warn } from "./output.ts";
 
 /** A study that can be computed as it is, with what else may be said in its comments. */
 export const STARTER = `# yaml-language-server: $schema=./study.schema.json
@@ -57,8 +60,11 @@ export async function writeStarter(
 ): Promise<void> {
   const study = join(directory, STARTER_FILE);
   const schema = join(directory, SCHEMA_FILE);
-  await writeFileWhole(study, STARTER, options);
-  await writeFileWhole(schema, renderJson(studySchema()), options);
-  process.stdout.write(`${study}\n${schema}\n`);
-  if (!options.quiet) process.stderr.write(`Next: tenfold compare ${study}\n`);
+  const files = new Map([
+    [STARTER_FILE, STARTER],
+    [SCHEMA_FILE, renderJson(studySchema())],
+  ]);
+  await writeFilesWhole(directory, files, options);
+  process.stdout.write(`${plain(study)}\n${plain(schema)}\n`);
+  warn(`Next: tenfold compare ${shellWord(study)}`, options);
 }

@@ -2,12 +2,14 @@ import { availableParallelism } from "node:os";
 import { setFlagsFromString } from "node:v8";
 import { refuse } from "../errors/problem.ts";
 import { readText } from "../io/read.ts";
+import { shellWord } from "../io/shell.ts";
 import { arrayJobScript } from "../io/sweep/array-job.ts";
 import { formOf, type Shard } from "../io/sweep/form.ts";
 import { planOf, sweepSource } from "../io/sweep/open.ts";
 import { runSweep } from "../io/sweep/run.ts";
 import { writeFileWhole } from "../io/write.ts";
 import type { SweepArguments } from "./commands/sweep.ts";
+import { warn } from "./output.ts";
 import { Progress } from "./progress.ts";
 import { settings } from "./settings.ts";
 import { fileName } from "./stdin.ts";
@@ -18,7 +20,7 @@ const MOST_JOBS = 100_000;
 
 /** Sweeps a study, or writes the script that lets a cluster do it. */
 export async function sweep(options: SweepArguments): Promise<void> {
-  const { out, set, seed, force, resume, quiet } = options;
+  const { out, set, seed, force, resume } = options;
   checkSeed(seed);
   const path = fileName(options.file);
   const shard = shardOf(options.shard);
@@ -31,8 +33,7 @@ export async function sweep(options: SweepArguments): Promise<void> {
     planOf(source);
     const text = arrayJobScript({ study: path, out, jobs, set, seed });
     await writeFileWhole(script, text, { force });
-    if (!quiet)
-      process.stderr.write(`${script}: ${jobs} tasks; start them with sbatch ${script}\n`);
+    warn(`${script}: ${jobs} tasks; start them with sbatch ${shellWord(script)}`, options);
     return;
   }
   keepYoungHeap();
@@ -56,7 +57,7 @@ export async function sweep(options: SweepArguments): Promise<void> {
       stopped: () => asked,
     });
     progress.end();
-    if (!quiet) process.stderr.write(`${done.out}: ${done.points} points\n`);
+    warn(`${done.out}: ${done.points} points`, options);
   } finally {
     progress.end();
     process.removeListener("SIGINT", stop);

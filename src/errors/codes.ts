@@ -5,7 +5,7 @@
 export const CODES = {
   // The text of a file.
   "file-missing": "there is no such file",
-  "file-not-regular": "the path is a directory or a device",
+  "file-not-regular": "the path is a directory, a device, or a link where none is followed",
   "file-unreadable": "the file can't be opened or read",
   "file-unwritable": "the output file can't be written",
   "path-outside": "a path in a study leads out of its folder",
@@ -105,6 +105,7 @@ export const CODES = {
   "other-study": "an unfinished output is of another study, of other values or of another version",
   "sweep-interrupted": "the work was stopped; what was finished is kept",
   "worker-failed": "a worker thread ended without a result",
+  "part-damaged": "an unfinished output holds less than its mark says",
   "not-a-part": "a file is no output of a sweep, or of another form",
   "parts-differ": "files are not parts of the same sweep",
   "parts-missing": "parts of a sweep are missing or given twice",

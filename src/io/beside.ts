@@ -13,6 +13,8 @@ import { STDIN } from "./read.ts";
 export async function besideStudy(study: string, named: string): Promise<string> {
   const folder = resolve(study === STDIN ? "." : dirname(study));
   const path = resolve(folder, named);
+  // No file has such a name; the system would take it for a fault of the program.
+  if (named.includes("\0")) refusePath(named);
   if (isAbsolute(named) || !isWithin(folder, path)) refusePath(named);
   const [realFolder, real] = await Promise.all([resolved(folder), resolved(path)]);
   if (!isWithin(realFolder, real)) refusePath(named);

@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { Catalogue, type Entry, KIND, readEntry } from "../catalogue/index.ts";
 import { readPlain } from "../catalogue/read.ts";
 import { nearestWord } from "../errors/nearest.ts";
@@ -8,6 +8,7 @@ import type { ChipMatter } from "../studies/evidence/compare.ts";
 import { type Calibrated, readCalibration } from "../studies/evidence/fit.ts";
 import { readSnapshot, type Snapshot } from "../studies/evidence/history.ts";
 import { type EvidencePlan, type PlannedChip, readPlan } from "../studies/evidence/plan.ts";
+import { besideStudy } from "./beside.ts";
 import { catalogueFolder, folderLoader } from "./catalogue.ts";
 import { readText } from "./read.ts";
 import { openText } from "./study.ts";
@@ -54,6 +55,7 @@ export async function evidenceIn(folder: string): Promise<EvidenceFolder> {
     async open(chip) {
       const path = join(folder, `${chip.name}.yaml`);
       if (!existsSync(path)) missingStudy(plan, chip, path, folder);
+      await besideStudy(join(folder, PLAN), basename(path));
       const { study, catalogue } = await openText(await readText(path), path);
       return { study, catalogue, entry: await chipIn(folder, plan, chip, catalogue) };
     },
@@ -94,8 +96,10 @@ async function chipIn(
   catalogue: Catalogue,
 ): Promise<Entry> {
   const file = join(CHIPS, `${name}.yaml`);
-  const path = [join(folder, file), join(folder, "..", file)].find((one) => existsSync(one));
-  if (path !== undefined) {
+  const place = [folder, join(folder, "..")].find((one) => existsSync(join(one, file)));
+  if (place !== undefined) {
+    const path = join(place, file);
+    await besideStudy(join(place, PLAN), file);
     const { text } = await readText(path);
     return readEntry(text, { file: path, kind: "chip", name, source: path });
   }

@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
 import { Catalogue, type OwnEntry, ownEntries, readEntry } from "../catalogue/index.ts";
+import { TenfoldError } from "../errors/problem.ts";
 import { readStudy } from "../schema/read-study.ts";
 import type { Setting } from "../schema/settings.ts";
 import type { Study } from "../schema/study.ts";
@@ -49,14 +50,23 @@ export function parseStudy({ text, file }: NamedText, set: readonly Setting[] = 
 }
 
 /** Files with entries lie in the study's folder; a value that names no source is the file's own word. */
-export async function fileEntries({ catalogue = {} }: Study, path: string): Promise<OwnEntry[]> {
+export async function fileEntries(study: Study, path: string): Promise<OwnEntry[]> {
   const entries: OwnEntry[] = [];
-  for (const [i, named] of (catalogue.files ?? []).entries()) {
-    const { text, file } = await readText(await besideStudy(path, named));
-    entries.push({
-      ...readEntry(text, { file, source: named }),
-      path: `/catalogue/files/${i}`,
-    });
+  for (const [i, named] of (study.catalogue?.files ?? []).entries()) {
+    const at = `/catalogue/files/${i}`;
+    const { text, file } = await readNamed(study, at, () => besideStudy(path, named));
+    entries.push({ ...readEntry(text, { file, source: named }), path: at });
   }
   return entries;
+}
+
+/** Reads a file that a study names; that it can't be read is said where the study names it. */
+async function readNamed(study: Study, at: string, path: () => Promise<string>) {
+  try {
+    return await readText(await path());
+  } catch (error) {
+    if (!(error instanceof TenfoldError)) throw error;
+    const located = error.problems.map((one) => ({ place: study.place(at), path: at, ...one }));
+    throw new TenfoldError(located, error.exitCode);
+  }
 }

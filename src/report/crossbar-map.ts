@@ -1,5 +1,7 @@
 /** Maps of an array's junction voltages: an SVG picture, and a coarse one of characters. */
 
+import { escapeHtml } from "./renderers/html/escape.ts";
+
 export interface VoltageMap {
   readonly rows: number;
   readonly columns: number;
@@ -52,9 +54,6 @@ function blocks(map: VoltageMap, mostRows: number, mostColumns: number): Field {
   return { rows, columns, values, largest };
 }
 
-const escaped = (text: string) =>
-  text.replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
-
 const legendOf = (map: VoltageMap) => map.legend ?? "V across a junction";
 
 const digits = (v: number) => String(Number(v.toPrecision(4)));
@@ -74,9 +73,9 @@ export function voltageMapSvg(map: VoltageMap): string {
   const out = [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${wide}" height="${high}" viewBox="0 0 ${wide} ${high}" ` +
       `shape-rendering="crispEdges" font-family="system-ui,sans-serif" font-size="13" role="img">`,
-    `<title>${escaped(map.title)}</title>`,
+    `<title>${escapeHtml(map.title)}</title>`,
     `<rect width="100%" height="100%" fill="#fff"/>`,
-    `<text x="10" y="22">${escaped(map.title)}</text>`,
+    `<text x="10" y="22">${escapeHtml(map.title)}</text>`,
   ];
   const box = (x: number, y: number, w: number, h: number, rest: string) =>
     `<rect x="${digits(x)}" y="${digits(y)}" width="${digits(w)}" height="${digits(h)}" ${rest}/>`;
@@ -101,7 +100,7 @@ export function voltageMapSvg(map: VoltageMap): string {
   });
   const most = digits(field.largest);
   out.push(
-    `<text x="10" y="${digits(y + 28)}">0 to ${most} ${escaped(legendOf(map))}</text>`,
+    `<text x="10" y="${digits(y + 28)}">0 to ${most} ${escapeHtml(legendOf(map))}</text>`,
     "</svg>",
   );
   return `${out.join("\n")}\n`;

@@ -132,8 +132,8 @@ export function checkName(name: string, span: Span, at: At, reading: Reading): b
     expected: "letters, digits, `-`, `_` and `.`, beginning with a letter or digit",
     fix: `such as \`${
       name
-        .trim()
         .replace(/[^\p{L}\p{N}]+/gu, "-")
+        .replace(/^-|-$/g, "")
         .slice(0, 40) || "static"
     }\``,
   });

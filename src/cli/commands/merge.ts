@@ -32,9 +32,12 @@ export const merge: CommandModule<CommonArguments, Arguments> = {
         },
       })
       .example("tenfold merge all.*-of-8.csv --out all.csv", "eight parts"),
-  handler: async ({ parts, out, force, quiet }) => {
-    const { mergeSweep } = await import("../../io/sweep/merge.ts");
+  handler: async ({ parts, out, force, ...common }) => {
+    const [{ mergeSweep }, { warn }] = await Promise.all([
+      import("../../io/sweep/merge.ts"),
+      import("../output.ts"),
+    ]);
     const { points } = await mergeSweep(parts, out, { force });
-    if (!quiet) process.stderr.write(`${out}: ${points} points from ${parts.length} parts\n`);
+    warn(`${out}: ${points} points from ${parts.length} parts`, common);
   },
 };

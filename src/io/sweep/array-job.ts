@@ -1,4 +1,5 @@
 import { basename, extname } from "node:path";
+import { shellWord } from "../shell.ts";
 
 /** What an array job runs. */
 export interface ArrayJob {
@@ -9,6 +10,9 @@ export interface ArrayJob {
   readonly set: readonly string[];
   readonly seed?: number | undefined;
 }
+
+/** Stands for the number of the task; no file name holds it. */
+const TASK = "\u0000";
 
 /** The name of one part: `area.csv` becomes `area.3-of-8.csv`. */
 export function partOf(out: string, index: number | string, of: number): string {
@@ -22,12 +26,13 @@ export function partOf(out: string, index: number | string, of: number): string 
  */
 export function arrayJobScript({ study, out, jobs, set, seed }: ArrayJob): string {
   const options = [
-    ...set.map((one) => `--set ${quoted(one)}`),
+    ...set.map((one) => `--set ${shellWord(one)}`),
     ...(seed === undefined ? [] : [`--seed ${seed}`]),
   ];
-  const part = partOf(out, "$SLURM_ARRAY_TASK_ID", jobs);
+  const [before, after] = partOf(out, TASK, jobs).split(TASK, 2);
+  const part = `${shellWord(before!)}"$SLURM_ARRAY_TASK_ID"${shellWord(after!)}`;
   const more = options.map((one) => ` \\\n  ${one}`).join("");
-  const parts = Array.from({ length: jobs }, (_, i) => quoted(partOf(out, i + 1, jobs)));
+  const parts = Array.from({ length: jobs }, (_, i) => shellWord(partOf(out, i + 1, jobs)));
   return [
     "#!/bin/bash",
     `#SBATCH --job-name=${basename(out, extname(out)).replace(/[^\w.-]/g, "-")}`,
@@ -36,20 +41,11 @@ export function arrayJobScript({ study, out, jobs, set, seed }: ArrayJob): strin
     "#SBATCH --requeue",
     "#",
     "# Start it in the folder where this file's study is, with `sbatch`. When all tasks are done:",
-    `#   tenfold merge ${parts.join(" ")} --out ${quoted(out)}`,
+    `#   tenfold merge ${parts.join(" ")} --out ${shellWord(out)}`,
     "# TENFOLD says how the program is started, where that is not `tenfold`.",
     "set -eu",
-    `exec \${TENFOLD:-tenfold} sweep ${quoted(study)} --out ${expanding(part)} \\`,
+    `exec \${TENFOLD:-tenfold} sweep ${shellWord(study)} --out ${part} \\`,
     `  --shard "$SLURM_ARRAY_TASK_ID/${jobs}" --resume --workers 1 --quiet${more}`,
     "",
   ].join("\n");
-}
-
-function quoted(text: string): string {
-  return /^[\w./=+-]+$/.test(text) ? text : `'${text.replaceAll("'", "'\\''")}'`;
-}
-
-/** In double quotes, with nothing expanded but the number of the task. */
-function expanding(text: string): string {
-  return `"${text.replace(/["\\`]/g, "\\$&").replace(/\$(?!SLURM_ARRAY_TASK_ID)/g, "\\$")}"`;
 }

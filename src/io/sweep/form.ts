@@ -2,6 +2,7 @@ import { extname } from "node:path";
 import { nearestWord } from "../../errors/nearest.ts";
 import { refuse } from "../../errors/problem.ts";
 import { csvField } from "../../report/renderers/csv.ts";
+import { spellActing, spelled } from "../../report/renderers/json.ts";
 import type { SweepColumn, SweepPlan } from "../../studies/sweep/plan.ts";
 
 /** Forms of a sweep's output, by the ending of its name. */
@@ -66,10 +67,18 @@ const HEAD_MARK = "# tenfold ";
  * `#`, which notebooks and databases can be told to skip.
  */
 export function headText(head: SweepHead, form: Form): string {
-  if (form !== "csv") return `${JSON.stringify(head)}\n`;
+  if (form !== "csv") return `${headJson(head)}\n`;
   const names = head.columns.map(({ name }) => csvField(name)).join(",");
-  return `${HEAD_MARK}${JSON.stringify(head)}\r\n${names}\r\n`;
+  return `${HEAD_MARK}${headJson(head).replace(OPENS_FORMULA, spelled)}\r\n${names}\r\n`;
 }
+
+/** The head as one line of JSON in which nothing acts. */
+export function headJson(head: Omit<SweepHead, "shard">): string {
+  return spellActing(JSON.stringify(head));
+}
+
+/** A spreadsheet that reads the line of the head as cells takes what follows for a formula. */
+const OPENS_FORMULA = /[,;](?=\s*[=+\-@\uff1d\uff0b\uff0d\uff20])/g;
 
 /** How many lines the head takes. */
 export function headLines(form: Form): number {

@@ -1,11 +1,12 @@
 import { createReadStream, existsSync } from "node:fs";
-import { mkdir, open, rename, rm } from "node:fs/promises";
-import { dirname, extname } from "node:path";
+import type { FileHandle } from "node:fs/promises";
+import { extname } from "node:path";
 import { createInterface } from "node:readline";
 import { refuse } from "../../errors/problem.ts";
+import { checkTarget } from "../target.ts";
+import { fillFileWhole } from "../write.ts";
 import { type Form, formOf, headLines, headText, parseHead, type SweepHead } from "./form.ts";
 import { mergeParquet, parquetHead } from "./parquet.ts";
-import { guarded } from "./part.ts";
 
 interface Piece {
   readonly path: string;
@@ -28,18 +29,11 @@ export async function mergeSweep(
   const pieces: Piece[] = [];
   for (const path of paths) pieces.push({ path, head: await headOfPart(path, form, out) });
   const ordered = inOrder(pieces);
-  if (existsSync(out) && !options.force) {
-    refuse({
-      code: "file-exists",
-      what: `${out} is there already`,
-      fix: "choose another name, or say --force to replace it",
-    });
-  }
+  checkTarget(out, options.force);
   const { shard: _, ...head } = ordered[0]!.head;
-  await guarded(out, () => mkdir(dirname(out), { recursive: true }));
   const files = ordered.map(({ path }) => path);
-  if (form === "parquet") await mergeParquet(files, head, out);
-  else await mergeText(files, head, form, out);
+  if (form === "parquet") await mergeParquet(files, head, out, options.force);
+  else await mergeText(files, head, form, out, options.force);
   return { points: head.points };
 }
 
@@ -101,25 +95,15 @@ async function mergeText(
   head: Omit<SweepHead, "shard">,
   form: Form,
   out: string,
+  force: boolean,
 ): Promise<void> {
-  const fresh = `${out}.part.tmp`;
-  try {
-    await guarded(out, async () => {
-      const handle = await open(fresh, "w");
-      try {
-        await handle.writeFile(headText(head, form));
-        for (const file of files) {
-          for await (const bytes of body(file, headLines(form))) await handle.writeFile(bytes);
-        }
-        await handle.datasync();
-      } finally {
-        await handle.close();
-      }
-      await rename(fresh, out);
-    });
-  } finally {
-    await rm(fresh, { force: true });
-  }
+  const fill = async (handle: FileHandle): Promise<void> => {
+    await handle.writeFile(headText(head, form));
+    for (const file of files) {
+      for await (const bytes of body(file, headLines(form))) await handle.writeFile(bytes);
+    }
+  };
+  await fillFileWhole(out, fill, { force });
 }
 
 /** The bytes of a file after so many lines. */

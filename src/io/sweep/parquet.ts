@@ -1,5 +1,5 @@
 /** Sweeps as Parquet: each chunk is a group of rows, so that files are joined without reading rows. */
-import { type FileHandle, open, rename, rm } from "node:fs/promises";
+import { type FileHandle, open } from "node:fs/promises";
 import {
   asyncBufferFromFile,
   type FileMetaData,
@@ -11,8 +11,8 @@ import {
 import { ByteWriter, ParquetWriter } from "hyparquet-writer";
 import type { SweepColumn } from "../../studies/sweep/plan.ts";
 import { type SweepTable, type TableColumn, valueAt } from "../../studies/sweep/table.ts";
-import { parseHead, type SweepHead } from "./form.ts";
-import { guarded } from "./part.ts";
+import { fillFileWhole } from "../write.ts";
+import { headJson, parseHead, type SweepHead } from "./form.ts";
 
 /** Under this key the file says where it comes from. */
 const KEY = "tenfold";
@@ -84,11 +84,11 @@ interface Group {
 }
 
 /** Turns an unfinished output, a head and small files one after the other, into Parquet. */
-export async function writeParquet(part: string, out: string): Promise<void> {
+export async function writeParquet(part: string, out: string, force: boolean): Promise<void> {
   const handle = await open(part, "r");
   try {
     const { head, at } = await frameHead(handle);
-    await writeGroups(head, framedGroups(handle, at), out);
+    await writeGroups(head, framedGroups(handle, at), out, force);
   } finally {
     await handle.close();
   }
@@ -159,40 +159,30 @@ async function writeGroups(
   head: SweepHead,
   groups: AsyncIterable<Group>,
   out: string,
+  force: boolean,
 ): Promise<void> {
-  const fresh = `${out}.part.tmp`;
   const end = new ByteWriter();
   const writer = new ParquetWriter({
     writer: end,
     schema: schemaOf(head.columns),
-    kvMetadata: [{ key: KEY, value: JSON.stringify(head) }],
+    kvMetadata: [{ key: KEY, value: headJson(head) }],
     createdBy: `tenfold ${head.version}`,
   });
-  try {
-    await guarded(out, async () => {
-      const handle = await open(fresh, "w");
-      try {
-        await handle.writeFile(end.getBytes());
-        let at = end.offset;
-        for await (const { about, start, bytes } of groups) {
-          writer.row_groups.push(moved(about, BigInt(at - start)));
-          writer.num_rows += about.num_rows;
-          await handle.writeFile(bytes);
-          at += bytes.length;
-        }
-        end.index = 0;
-        end.offset = at;
-        await writer.finish();
-        await handle.writeFile(end.getBytes());
-        await handle.datasync();
-      } finally {
-        await handle.close();
-      }
-      await rename(fresh, out);
-    });
-  } finally {
-    await rm(fresh, { force: true });
-  }
+  const fill = async (handle: FileHandle): Promise<void> => {
+    await handle.writeFile(end.getBytes());
+    let at = end.offset;
+    for await (const { about, start, bytes } of groups) {
+      writer.row_groups.push(moved(about, BigInt(at - start)));
+      writer.num_rows += about.num_rows;
+      await handle.writeFile(bytes);
+      at += bytes.length;
+    }
+    end.index = 0;
+    end.offset = at;
+    await writer.finish();
+    await handle.writeFile(end.getBytes());
+  };
+  await fillFileWhole(out, fill, { force });
 }
 
 /** The description of a group whose bytes begin elsewhere. */
@@ -231,6 +221,7 @@ export async function mergeParquet(
   paths: readonly string[],
   head: SweepHead,
   out: string,
+  force: boolean,
 ): Promise<void> {
   async function* groups(): AsyncGenerator<Group> {
     for (const path of paths) {
@@ -246,5 +237,5 @@ export async function mergeParquet(
       }
     }
   }
-  await writeGroups(head, groups(), out);
+  await writeGroups(head, groups(), out, force);
 }

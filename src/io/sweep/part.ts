@@ -1,6 +1,9 @@
+import { constants } from "node:fs";
 import { type FileHandle, open, readFile, rename, rm } from "node:fs/promises";
 import { fail, refuse } from "../../errors/problem.ts";
 import { systemCode, systemReason } from "../system.ts";
+import { checkTarget } from "../target.ts";
+import { giveName } from "../write.ts";
 
 /** What of an unfinished output is safe on the disk. */
 interface Mark {
@@ -11,6 +14,11 @@ interface Mark {
 }
 
 const SAFE_EVERY = 1000;
+
+/** What lies at the name of a file of ours may be anything: a link is not followed. */
+const { O_RDWR, O_CREAT, O_TRUNC, O_NOFOLLOW = 0 } = constants;
+const GO_ON = O_RDWR | O_CREAT | O_NOFOLLOW;
+const BEGIN = GO_ON | O_TRUNC;
 
 /**
  * An output that grows chunk by chunk under another name, `OUT.part`, beside a mark of how much of
@@ -43,7 +51,8 @@ export class PartFile {
    * Begins an output, or goes on with one.
    *
    * @throws TenfoldError `file-exists` where an unfinished output lies in the way,
-   *   `other-study` where it is of another study, `file-unwritable`
+   *   `other-study` where it is of another study, `part-damaged`, `file-not-regular`,
+   *   `file-unwritable`
    */
   static async open(
     out: string,
@@ -54,9 +63,7 @@ export class PartFile {
     const mark = await readMark(path);
     if (mark !== undefined && choice.resume) {
       if (mark.identity !== identity) refuseOther(path);
-      const handle = await guarded(path, () => open(path, "r+"));
-      await guarded(path, () => handle.truncate(mark.bytes));
-      return new PartFile(path, handle, mark);
+      return PartFile.goOn(path, mark);
     }
     if (mark !== undefined && !choice.force) {
       refuse({
@@ -65,8 +72,33 @@ export class PartFile {
         fix: "say --resume to go on with it, or --force to begin anew",
       });
     }
-    const handle = await guarded(path, () => open(path, "w"));
-    return new PartFile(path, handle, { identity, chunks: 0, bytes: 0 });
+    // What has no mark beside it is none of ours.
+    checkTarget(path, choice.force || mark !== undefined);
+    const empty = { identity, chunks: 0, bytes: 0 };
+    await guarded(path, () => writeMark(path, empty));
+    const handle = await guarded(path, () => open(path, BEGIN));
+    return new PartFile(path, handle, empty);
+  }
+
+  private static async goOn(path: string, mark: Mark): Promise<PartFile> {
+    const handle = await guarded(path, () => open(path, GO_ON));
+    try {
+      const { size } = await guarded(path, () => handle.stat());
+      if (size < mark.bytes) {
+        refuse({
+          code: "part-damaged",
+          what: `${path} holds less than was written`,
+          got: `${size} bytes`,
+          expected: `${mark.bytes} bytes or more`,
+          fix: "say --force to begin anew",
+        });
+      }
+      await guarded(path, () => handle.truncate(mark.bytes));
+      return new PartFile(path, handle, mark);
+    } catch (error) {
+      await handle.close();
+      throw error;
+    }
   }
 
   /** Adds the bytes of one chunk, or of the head before the first. */
@@ -104,15 +136,7 @@ export class PartFile {
     const { identity, chunks, bytes } = this;
     await guarded(this.path, async () => {
       await this.handle.datasync();
-      const fresh = `${markName(this.path)}.tmp`;
-      const mark = await open(fresh, "w");
-      try {
-        await mark.writeFile(JSON.stringify({ identity, chunks, bytes } satisfies Mark));
-        await mark.datasync();
-      } finally {
-        await mark.close();
-      }
-      await rename(fresh, markName(this.path));
+      await writeMark(this.path, { identity, chunks, bytes });
     });
   }
 
@@ -122,10 +146,10 @@ export class PartFile {
   }
 
   /** Gives the finished output its name. */
-  async finish(out: string): Promise<void> {
+  async finish(out: string, force: boolean): Promise<void> {
     await this.secure();
     await this.close();
-    await guarded(out, () => rename(this.path, out));
+    await giveName(this.path, out, force);
     await this.forget();
   }
 
@@ -146,10 +170,28 @@ function markName(part: string): string {
 
 async function readMark(path: string): Promise<Mark | undefined> {
   try {
-    return JSON.parse(await readFile(markName(path), "utf8")) as Mark;
+    const mark = JSON.parse(await readFile(markName(path), "utf8")) as Mark;
+    return isMark(mark) ? mark : undefined;
   } catch {
     return undefined;
   }
+}
+
+function isMark({ identity, chunks, bytes }: Mark): boolean {
+  const counts = [chunks, bytes].every((one) => Number.isSafeInteger(one) && one >= 0);
+  return typeof identity === "string" && counts;
+}
+
+async function writeMark(path: string, mark: Mark): Promise<void> {
+  const fresh = `${markName(path)}.tmp`;
+  const handle = await open(fresh, BEGIN);
+  try {
+    await handle.writeFile(JSON.stringify(mark));
+    await handle.datasync();
+  } finally {
+    await handle.close();
+  }
+  await rename(fresh, markName(path));
 }
 
 function refuseOther(path: string): never {

@@ -1,8 +1,9 @@
 import { existsSync } from "node:fs";
-import { mkdir } from "node:fs/promises";
 import { dirname } from "node:path";
-import { fail, refuse } from "../../errors/problem.ts";
+import { fail } from "../../errors/problem.ts";
 import { chunksOf } from "../../studies/sweep/chunk.ts";
+import { makeFolders } from "../folders.ts";
+import { checkTarget } from "../target.ts";
 import { CHUNK_OF } from "./encode.ts";
 import { type Form, formOf, headOf, headText, type Shard } from "./form.ts";
 import { hashOf, planOf, type SweepSource } from "./open.ts";
@@ -51,15 +52,9 @@ export async function runSweep(job: SweepJob): Promise<SweepDone> {
         ];
   const set = source.set.map(({ path, value }) => `${path}=${value}`);
   const head = headOf(plan, { sha256: hashOf(source), version, set }, shard);
-  if (existsSync(out) && !job.force) {
-    if (job.resume) return { points: 0, out };
-    refuse({
-      code: "file-exists",
-      what: `${out} is there already`,
-      fix: "choose another name, or say --force to replace it",
-    });
-  }
-  await guarded(out, () => mkdir(dirname(out), { recursive: true }));
+  if (existsSync(out) && !job.force && job.resume) return { points: 0, out };
+  checkTarget(out, job.force);
+  await guarded(out, () => makeFolders(dirname(out)));
   const headBytes = new TextEncoder().encode(headText(head, form));
   const part = await PartFile.open(out, JSON.stringify(head), job);
   const first = from + part.finished;
@@ -76,7 +71,7 @@ export async function runSweep(job: SweepJob): Promise<SweepDone> {
       job.onProgress?.(done, total, done - (first - from) * size);
       if (job.stopped?.() === true) await interrupt(part, done, total);
     }
-    await finish(part, form, out);
+    await finish(part, form, job);
   } catch (error) {
     await part.close().catch(() => undefined);
     throw error;
@@ -84,11 +79,11 @@ export async function runSweep(job: SweepJob): Promise<SweepDone> {
   return { points: total, out };
 }
 
-async function finish(part: PartFile, form: Form, out: string): Promise<void> {
-  if (form !== "parquet") return part.finish(out);
+async function finish(part: PartFile, form: Form, { out, force }: SweepJob): Promise<void> {
+  if (form !== "parquet") return part.finish(out, force);
   await part.secure();
   await part.close();
-  await writeParquet(part.path, out);
+  await writeParquet(part.path, out, force);
   await part.forget();
 }
 

@@ -1,5 +1,6 @@
 /** Rows as lines of text, straight from columns into bytes: no row and no line is ever an object. */
 import { csvField } from "../../report/renderers/csv.ts";
+import { spellActing } from "../../report/renderers/json.ts";
 import type { SweepTable, TableColumn } from "../../studies/sweep/table.ts";
 import { LONGEST_NUMBER, writeNumber } from "./number-text.ts";
 
@@ -25,7 +26,7 @@ export class TextWriter {
   /** The lines of a table, valid until the next one. */
   write({ columns, data, count }: SweepTable): Uint8Array {
     this.size = 0;
-    this.keys = columns.map(({ name }) => `${JSON.stringify(name)}:`);
+    this.keys = columns.map(({ name }) => `${spellActing(JSON.stringify(name))}:`);
     for (let row = 0; row < count; row++) {
       if (this.form === "csv") this.csvLine(data, row);
       else this.jsonLine(data, row);
@@ -59,7 +60,8 @@ export class TextWriter {
       if (!first) this.byte(COMMA);
       first = false;
       this.text(this.keys[k]!);
-      if (column.type === "text") this.text(JSON.stringify(column.words[column.codes[row]!]));
+      if (column.type === "text")
+        this.text(spellActing(JSON.stringify(column.words[column.codes[row]!])));
       else if (column.type === "truth") this.text(column.values[row] === 1 ? "true" : "false");
       else this.number(column.values[row]!);
     }

@@ -1,6 +1,7 @@
 import * as Plot from "@observablehq/plot";
 import { parseHTML } from "linkedom";
 import type { LineChart, Series } from "./chart.ts";
+import { drawnText } from "./svg.ts";
 
 const WIDTH = 880;
 const HEIGHT = 560;
@@ -74,7 +75,7 @@ export function drawLines(chart: LineChart): string {
   };
   svg.insertBefore(text("desc", chart.description), svg.firstChild);
   svg.insertBefore(text("title", chart.title), svg.firstChild);
-  return `${svg.outerHTML}\n`;
+  return `${drawnText(svg)}\n`;
 }
 
 function drawn(

@@ -1,4 +1,5 @@
 import { parseHTML } from "linkedom";
+import { plain } from "../renderers/plain.ts";
 import { CHART_RULES } from "./rules.ts";
 
 /** What charts share: how they look in light and dark, and what a reader without eyes is told. */
@@ -66,7 +67,12 @@ export function finished(page: Page, svg: Drawn, title: string, description: str
   svg.setAttribute("xmlns", SVG);
   svg.setAttribute("aria-label", `${title}. ${description}`);
   svg.insertBefore(element(page, "desc", {}, description), svg.firstChild);
-  return svg.outerHTML;
+  return drawnText(svg);
+}
+
+/** The text of a drawing, in which no character acts: some are no XML at all. */
+export function drawnText(svg: { readonly outerHTML: string }): string {
+  return svg.outerHTML.split("\n").map(plain).join("\n");
 }
 
 /** The same drawing as a file of its own. */

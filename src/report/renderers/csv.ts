@@ -37,16 +37,18 @@ export function toCsv(head: readonly string[], rows: Iterable<readonly CsvValue[
 
 /**
  * One field. A text that a spreadsheet would take for a formula gets an apostrophe in front; a number never does, as it
- * is written by us. What has no value is empty.
+ * is written by us; so does what follows a semicolon, at which spreadsheets of many countries begin a new cell whatever
+ * the quotes say. What has no value is empty.
  */
 export function csvField(value: CsvValue): string {
   if (value === undefined) return "";
   if (typeof value === "number") return Number.isFinite(value) ? String(value) : "";
   if (typeof value === "boolean") return String(value);
-  const text = plain(value);
-  const safe = /^\s*[=+\-@\uff1d\uff0b\uff0d\uff20]/.test(text) ? `'${text}` : text;
+  const safe = plain(value).replace(FORMULA, "$1'$2");
   return /[",]|^\s|\s$|^'/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
+
+const FORMULA = /(^|;)(\s*[=+\-@\uff1d\uff0b\uff0d\uff20])/g;
 
 function* dataTables(blocks: readonly Block[]): Generator<DataTable> {
   for (const block of blocks) {

@@ -4,7 +4,12 @@
  */
 export function renderJson(data: unknown): string {
   const text = JSON.stringify(data, onlyJson, 2) ?? "null";
-  return `${text.replace(ACTING, escapeUnit)}\n`;
+  return `${spellActing(text)}\n`;
+}
+
+/** JSON text with `\u` escapes for what would act on a terminal. */
+export function spellActing(json: string): string {
+  return json.replace(ACTING, spelled);
 }
 
 function onlyJson(_key: string, value: unknown): unknown {
@@ -18,6 +23,7 @@ function onlyJson(_key: string, value: unknown): unknown {
 const ACTING =
   /[\u007f-\u009f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb]/g;
 
-function escapeUnit(unit: string): string {
+/** The `\u` escape of a character that is one unit long. */
+export function spelled(unit: string): string {
   return `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`;
 }
