@@ -1,15 +1,12 @@
 import { basename } from "node:path";
 import type { OwnEntry } from "../catalogue/index.ts";
+import { Session } from "../explorer/engine/session.ts";
 import { explorerPage } from "../explorer/page.ts";
-import { sha256 } from "../explorer/text/sha256.ts";
-import { parseFormula } from "../formulas/parse.ts";
+import { folderLoader } from "../io/catalogue.ts";
 import { explorerParts } from "../io/explorer.ts";
 import { readText } from "../io/read.ts";
-import { fileEntries, openText } from "../io/study.ts";
+import { fileEntries, parseStudy } from "../io/study.ts";
 import { writeFileWhole } from "../io/write.ts";
-import { reportDocument } from "../report/documents/report/report.ts";
-import { estimateStudy } from "../studies/estimate.ts";
-import { studySources } from "../studies/explain.ts";
 import type { CommonArguments } from "./options.ts";
 import { warn } from "./output.ts";
 import { reportCommand } from "./report.ts";
@@ -28,27 +25,17 @@ export async function explore(
   const path = fileName(options.file);
   const { text } = await readText(path);
   const file = path === "-" ? "study.yaml" : basename(path);
-  const { study, catalogue } = await openText({ text, file }, path);
-  const command = reportCommand({ file: path, set: [] });
-  const matter = {
-    estimate: estimateStudy(study, catalogue, parseFormula),
-    provenance: { sha256: sha256(text), version },
-    references: studySources(study, catalogue, parseFormula),
-    command,
-  };
+  const study = parseStudy({ text, file });
   const entries = await fileEntries(study, path);
   const names = study.catalogue?.files ?? [];
-  const page = explorerPage(
-    {
-      text,
-      file,
-      version,
-      command,
-      entries: Object.fromEntries(names.map((name, i): [string, OwnEntry] => [name, entries[i]!])),
-      document: reportDocument(matter),
-    },
-    explorerParts(),
-  );
+  const settings = {
+    file,
+    version,
+    command: reportCommand({ file: path, set: [] }),
+    entries: Object.fromEntries(names.map((name, i): [string, OwnEntry] => [name, entries[i]!])),
+  };
+  const document = new Session(folderLoader(), settings).document(text);
+  const page = explorerPage({ ...settings, text, document }, explorerParts());
   await writeFileWhole(out, page, { force });
   warn(`${(page.length / 2 ** 20).toFixed(1)} MiB in ${out}: open it in a browser`, options);
 }

@@ -78,8 +78,8 @@ const LAYOUT = `
 .piece>:first-child{margin-top:.75rem}
 .piece>h2:first-child{margin-top:2rem}
 .live tbody th{position:sticky;left:0;background:var(--paper);min-width:6rem}
-.stale{opacity:.8}
-.old{opacity:.8}
+.stale{opacity:.9}
+.old{opacity:.9}
 @media(min-width:64rem){
 .live,.live body{height:100%;overflow:hidden}
 .live body{display:grid;grid-template-columns:minmax(24rem,33%) minmax(0,1fr)}

@@ -72,15 +72,29 @@ export async function type(page: Page, text: string, until: "figures" | "problem
   else await settled(page);
 }
 
-/** Every file of the save menu by its name. */
+/** Browsers stop pages that save more files than this in a row. */
+const DOWNLOADED = 8;
+
+/** Every file of the save menu by its name: the first ones as the browser saves them, all others as they are given to it. */
 export async function saved(page: Page): Promise<Map<string, string>> {
   const files = new Map<string, string>();
   await page.locator("#save summary").click();
-  await page.waitForSelector("#files button", { timeout: LONG });
-  for (const button of await page.locator("#files button").all()) {
+  await page.waitForSelector("#files button");
+  const buttons = await page.locator("#files button").all();
+  for (const button of buttons.slice(0, DOWNLOADED)) {
     const [download] = await Promise.all([page.waitForEvent("download"), button.click()]);
     files.set(download.suggestedFilename(), readFileSync(await download.path(), "utf8"));
   }
+  await page.evaluate(`
+    window.given = [];
+    let content;
+    URL.createObjectURL = (blob) => { content = blob.text(); return "blob:none"; };
+    HTMLAnchorElement.prototype.click = function () {
+      given.push(content.then((text) => [this.download, text]));
+    };`);
+  for (const button of buttons.slice(DOWNLOADED)) await button.click();
+  const given = (await page.evaluate("Promise.all(given)")) as [string, string][];
+  for (const [name, text] of given) files.set(name, text);
   return files;
 }
 

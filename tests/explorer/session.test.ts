@@ -143,7 +143,7 @@ describe("sliders of the demo", () => {
 test.each(STUDIES)("%s has a report, files and sliders", (name) => {
   const text = readFileSync(join(FOLDER, name), "utf8");
   const own = session(name);
-  expect(own.full(text).pieces.length).toBeGreaterThan(5);
+  expect(own.report(text).pieces.length).toBeGreaterThan(5);
   expect(own.files(text).size).toBeGreaterThan(8);
   for (const knob of own.knobs(text)) {
     // A word may be too wide for a row: that is said as a mistake of the text.

@@ -30,6 +30,13 @@ describe("what was written", () => {
     expect([history.undo()?.text, history.undo()?.text]).toEqual(["one 8", "a"]);
   });
 
+  test("in one long drag is one step, and the next drag is another", () => {
+    const history = new History(at("a"));
+    for (let i = 0; i < 4; i++) history.change(at(`b${i}`), "slider", 5000 * i, 1);
+    for (let i = 0; i < 4; i++) history.change(at(`c${i}`), "slider", 5000 * (4 + i), 2);
+    expect([history.undo()?.text, history.undo()?.text]).toEqual(["b3", "a"]);
+  });
+
   test("after a step back makes a new way forth, and does not join the step before", () => {
     const history = new History(at("a"));
     history.change(at("b"), "typing", 0);

@@ -1,14 +1,19 @@
 import type { Loader, OwnEntry, Reference } from "../../catalogue/index.ts";
 import { refuse } from "../../errors/problem.ts";
 import { parseFormula } from "../../formulas/parse.ts";
+import type { Document } from "../../report/document/document.ts";
 import { breakdownBars, comparisonTable } from "../../report/documents/comparison.ts";
 import { reportFiles } from "../../report/documents/report/files.ts";
+import { furtherBlocks } from "../../report/documents/report/further.ts";
 import { stackPicture } from "../../report/documents/report/pictures.ts";
 import { type ReportMatter, reportDocument, TOTALS } from "../../report/documents/report/report.ts";
+import type { Setting } from "../../schema/settings.ts";
 import type { Study } from "../../schema/study.ts";
+import { testClaims } from "../../studies/claim/claims.ts";
 import { type ReadText, studyReader } from "../../studies/definition.ts";
 import type { StudyEstimate } from "../../studies/estimate.ts";
 import { studySources } from "../../studies/explain.ts";
+import { organiseStudy } from "../../studies/organise/study.ts";
 import { chooseKnobs } from "../knobs/choose.ts";
 import type { Knob } from "../knobs/knob.ts";
 import { sha256 } from "../text/sha256.ts";
@@ -45,6 +50,7 @@ export class Session {
   private readonly designs = new Designs();
   private readonly sources = new Map<string, readonly Reference[]>();
   private readonly drawn = new Map<string, Piece[]>();
+  private last: { readonly text: string; readonly matter: ReportMatter } | undefined;
 
   constructor(loader: Loader, settings: SessionSettings) {
     this.settings = settings;
@@ -69,15 +75,27 @@ export class Session {
     return { pieces: [...table, ...stacks], estimate };
   }
 
+  /** Figures with their intervals, down to where the totals go: what comes next. */
+  figures(text: string): readonly Piece[] {
+    const blocks = reportDocument({ ...this.matter(text), further: [] }).blocks;
+    const end = blocks.findLastIndex((block) => block.kind === "picture");
+    return piecesOf({ blocks: blocks.slice(0, end + 1) });
+  }
+
   /** The whole report, as `tenfold report` writes it. */
-  full(text: string): Picture {
-    const { title, subtitle = "", blocks } = reportDocument(this.matter(text));
+  report(text: string): Picture {
+    const { title, subtitle = "", blocks } = this.document(text);
     return { title, subtitle, pieces: piecesOf({ blocks }) };
+  }
+
+  /** The same as a document. */
+  document(text: string): Document {
+    return reportDocument(this.wholeMatter(text));
   }
 
   /** Every file of `tenfold report`: path → text. */
   files(text: string): ReadonlyMap<string, string> {
-    return reportFiles(this.matter(text));
+    return reportFiles(this.wholeMatter(text));
   }
 
   /** The parameters that are worth a slider. */
@@ -95,13 +113,13 @@ export class Session {
     });
   }
 
-  private read(text: string): ReadText {
+  private read(text: string, set: readonly Setting[] = []): ReadText {
     const { file, entries } = this.settings;
-    const bare = this.open(text, { file });
+    const bare = this.open(text, { file, set });
     const names = bare.study.catalogue?.files ?? [];
     if (names.length === 0) return bare;
     const own = names.map((name, i) => this.entryOf(bare.study, name, i, entries));
-    return this.open(text, { file, entries: own });
+    return this.open(text, { file, set, entries: own });
   }
 
   private entryOf(
@@ -133,6 +151,22 @@ export class Session {
       this.sources.set(key, references);
     }
     return { estimate, provenance: { sha256: sha256(text), version }, references, command };
+  }
+
+  /** With what the study asks for beside its estimate, which may take long: that of the last text is kept. */
+  private wholeMatter(text: string): ReportMatter {
+    if (this.last?.text === text) return this.last.matter;
+    const matter = this.matter(text);
+    const { estimate } = matter;
+    const { study, catalogue } = this.read(text);
+    const further = furtherBlocks(estimate, {
+      ...(study.organise && {
+        organised: organiseStudy((set) => this.read(text, set), parseFormula),
+      }),
+      ...(study.claims && { claims: testClaims(study, catalogue, parseFormula) }),
+    });
+    this.last = { text, matter: { ...matter, further } };
+    return this.last.matter;
   }
 
   /** What was drawn last under a name, unless it is made of other figures now. */

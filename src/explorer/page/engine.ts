@@ -1,4 +1,4 @@
-/** The workers that compute: one for what is wanted at once, one for all that takes longer. */
+/** The workers that compute: what comes first must not wait for what takes longer. */
 
 import type { SessionSettings } from "../engine/session.ts";
 import type { Answer, Question, Start } from "../worker/messages.ts";
@@ -22,21 +22,23 @@ class Line {
     this.worker = worker;
     this.order = order;
     worker.onmessage = ({ data }: MessageEvent<Answer<Kind>>) => {
-      const { done } = this.current!;
-      this.current = undefined;
-      this.next();
-      done(data);
+      this.answer(data);
     };
-    worker.onerror = (event) => {
-      this.current?.done({ fault: event.message || "the worker did not start" });
-      this.current = undefined;
-      this.next();
+    worker.onerror = ({ message }) => {
+      this.answer({ fault: message || "the worker did not start" });
     };
   }
 
   ask(question: Question, done: Waiting["done"]): void {
     this.waiting.set(question.kind, { question, done });
     this.next();
+  }
+
+  private answer(answer: Answer<Kind>): void {
+    const { current } = this;
+    this.current = undefined;
+    this.next();
+    current?.done(answer);
   }
 
   private next(): void {
@@ -49,9 +51,11 @@ class Line {
   }
 }
 
+/** What each worker answers, the most urgent first. */
+const ORDERS: readonly (readonly Kind[])[] = [["quick"], ["figures", "knobs"], ["files", "report"]];
+
 export class Engine {
-  private readonly first: Line;
-  private readonly second: Line;
+  private readonly lines: readonly Line[];
 
   /** @param script the workers' own, as text @param text the study to run up on */
   constructor(script: string, settings: SessionSettings, text: string) {
@@ -61,13 +65,14 @@ export class Engine {
       worker.postMessage(start);
       return worker;
     };
-    this.first = new Line(started({ kind: "start", settings, text }), ["quick"]);
-    this.second = new Line(started({ kind: "start", settings }), ["files", "full", "knobs"]);
+    this.lines = ORDERS.map(
+      (order, i) => new Line(started({ kind: "start", settings, ...(i === 0 && { text }) }), order),
+    );
   }
 
   /** Asks, and calls `done` unless a newer question of the kind came in between. */
   ask<K extends Kind>(question: Ask<K>, done: (answer: Answer<K>) => void): void {
-    const line = question.kind === "quick" ? this.first : this.second;
+    const line = this.lines[ORDERS.findIndex((order) => order.includes(question.kind))]!;
     line.ask(question, done as Waiting["done"]);
   }
 }

@@ -6,6 +6,7 @@ import type { Knob } from "../knobs/knob.ts";
 import { turned } from "../knobs/scale.ts";
 import { History, type Version } from "../text/history.ts";
 import { holdsStudy, studyOf } from "../text/share.ts";
+import type { Answer, Answers } from "../worker/messages.ts";
 import { byId } from "./dom.ts";
 import { Editor } from "./editor.ts";
 import { Engine, scriptFrom } from "./engine.ts";
@@ -13,7 +14,7 @@ import { Problems } from "./problems.ts";
 import { Result } from "./result.ts";
 import { download, SaveMenu } from "./save.ts";
 import { openShare } from "./share.ts";
-import { Sliders } from "./sliders.ts";
+import { type Moment, Sliders } from "./sliders.ts";
 
 interface PageData extends SessionSettings {
   readonly text: string;
@@ -21,9 +22,15 @@ interface PageData extends SessionSettings {
 
 /** Sliders are chosen anew when the text has been left alone for so long. */
 const SETTLED = 1500;
+/** The whole report is made anew when the text has been left alone for so long. */
+const REST = 300;
 /** What takes longer is announced. */
-const PATIENCE = 700;
+const PATIENCE = 1000;
 const TYPING = "typing";
+
+/** Answers about one text, in the order in which they come. */
+const STAGES = ["quick", "figures", "report"] as const;
+type Stage = (typeof STAGES)[number];
 
 class Page {
   private readonly data: PageData;
@@ -32,13 +39,15 @@ class Page {
   private readonly editor = new Editor(({ timeStamp }) => this.typed(timeStamp));
   private readonly result = new Result();
   private readonly problems = new Problems((problem) => this.editor.goTo(problem));
-  private readonly sliders = new Sliders((knob, value, time) => this.turn(knob, value, time));
+  private readonly sliders = new Sliders((knob, value, moment) => this.turn(knob, value, moment));
   private readonly saving = new SaveMenu();
   private readonly undo = byId<HTMLButtonElement>("undo");
   private readonly redo = byId<HTMLButtonElement>("redo");
   private wrong: readonly ShownProblem[] = [];
+  private wrongAt: Stage = "quick";
   private settling: ReturnType<typeof setTimeout> | undefined;
   private waiting: ReturnType<typeof setTimeout> | undefined;
+  private resting: ReturnType<typeof setTimeout> | undefined;
 
   constructor(data: PageData, script: string) {
     this.data = data;
@@ -74,7 +83,7 @@ class Page {
       this.say("The link holds no study that can be read: it was cut or changed.");
       return;
     }
-    this.put({ text, start: 0, end: 0 }, "link", 0);
+    this.put({ text, start: 0, end: 0 }, "link", { time: 0, gesture: Number.NaN });
     this.chooseKnobs();
   }
 
@@ -88,7 +97,7 @@ class Page {
     this.settling = setTimeout(() => this.chooseKnobs(), SETTLED);
   }
 
-  private turn(knob: Knob, value: number, time: number): void {
+  private turn(knob: Knob, value: number, moment: Moment): void {
     const before = this.text;
     let text = before;
     try {
@@ -98,13 +107,13 @@ class Page {
       return;
     }
     const { start, end } = this.editor.selection;
-    this.put({ text, start, end }, knob.id, time);
+    this.put({ text, start, end }, knob.id, moment);
     this.editor.reveal(firstDifference(before, text));
   }
 
   /** Shows a text that was not typed. */
-  private put(version: Version, origin: string, time: number): void {
-    this.history.change(version, origin, time);
+  private put(version: Version, origin: string, { time, gesture }: Moment): void {
+    this.history.change(version, origin, time, gesture);
     this.editor.show(version.text, version.start, version.end);
     this.buttons();
     this.compute();
@@ -148,25 +157,48 @@ class Page {
     this.waiting = setTimeout(() => this.say("Computing …"), PATIENCE);
     this.result.busy(true);
     this.engine.ask({ kind: "quick", text, readings }, (answer) => {
-      if ("fault" in answer) return this.failed(answer.fault);
-      if ("problems" in answer) return this.refused(text, answer.problems);
-      this.refused(text, []);
-      if (text !== this.text) return;
+      if (!this.isFine("quick", text, answer)) return;
       this.result.quick(answer.answer.pieces);
       if (readings.length === this.sliders.readings.length) this.sliders.set(answer.answer.values);
     });
-    this.engine.ask({ kind: "full", text }, (answer) => {
-      if ("fault" in answer) return this.failed(answer.fault);
-      if ("problems" in answer) return this.refused(text, answer.problems);
-      if (text !== this.text) return;
-      this.result.full(answer.answer);
+    this.engine.ask({ kind: "figures", text }, (answer) => {
+      if (this.isFine("figures", text, answer)) this.result.figures(answer.answer);
+    });
+    clearTimeout(this.resting);
+    this.resting = setTimeout(() => this.report(text), REST);
+  }
+
+  /** All of the report, when nothing was written for a while: it takes longer. */
+  private report(text: string): void {
+    this.engine.ask({ kind: "report", text }, (answer) => {
+      if (!this.isFine("report", text, answer)) return;
+      this.result.report(answer.answer);
       this.result.busy(false);
       this.say("The figures follow the text.");
     });
   }
 
-  private refused(text: string, problems: readonly ShownProblem[]): void {
-    if (text !== this.text) return;
+  /** Whether an answer holds what was asked for, about the text that is there now. Says what is wrong. */
+  private isFine<K extends Stage>(
+    stage: K,
+    text: string,
+    answer: Answer<K>,
+  ): answer is { readonly answer: Answers[K] } {
+    if ("fault" in answer) {
+      this.failed(answer.fault);
+      return false;
+    }
+    if (text !== this.text) return false;
+    // A mistake that only a later stage finds stays until that stage is through.
+    const problems = "problems" in answer ? answer.problems : [];
+    if (problems.length > 0 || STAGES.indexOf(stage) >= STAGES.indexOf(this.wrongAt)) {
+      this.refused(problems);
+      this.wrongAt = problems.length > 0 ? stage : "quick";
+    }
+    return "answer" in answer;
+  }
+
+  private refused(problems: readonly ShownProblem[]): void {
     const changed = JSON.stringify(problems) !== JSON.stringify(this.wrong);
     this.wrong = problems;
     if (changed) {

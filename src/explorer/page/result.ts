@@ -25,21 +25,29 @@ export class Result {
     }
   }
 
+  /** Pieces with their intervals. */
+  figures(pieces: readonly Piece[]): void {
+    for (const piece of pieces) this.put(piece);
+    this.old(false);
+  }
+
   /** The whole report. */
-  full({ title, subtitle, pieces }: Picture): void {
+  report({ title, subtitle, pieces }: Picture): void {
     document.title = title;
     byId("title").textContent = title;
     byId("subtitle").textContent = subtitle;
     if (!this.sameKeys(pieces)) this.rebuild(pieces);
-    for (const piece of pieces) {
-      if (this.html.get(piece.key) === piece.html) continue;
-      this.html.set(piece.key, piece.html);
-      const element = this.elements.get(piece.key)!;
-      keepScroll(element, () => {
-        element.innerHTML = piece.html;
-      });
-    }
+    for (const piece of pieces) this.put(piece);
     this.old(false);
+  }
+
+  private put({ key, html }: Piece): void {
+    const element = this.elements.get(key);
+    if (element === undefined || this.html.get(key) === html) return;
+    this.html.set(key, html);
+    keepScroll(element, () => {
+      element.innerHTML = html;
+    });
   }
 
   /** Whether figures of the text are still to come. */

@@ -8,8 +8,13 @@ interface Shown {
   readonly output: HTMLOutputElement;
 }
 
-/** @param time of the event, in milliseconds */
-type OnTurn = (knob: Knob, value: number, time: number) => void;
+/** When a slider was turned, in milliseconds, and in which drag. */
+export interface Moment {
+  readonly time: number;
+  readonly gesture: number;
+}
+
+type OnTurn = (knob: Knob, value: number, moment: Moment) => void;
 
 const GROUPS = [
   ["study", "The study"],
@@ -22,6 +27,7 @@ export class Sliders {
   private readonly onTurn: OnTurn;
   private shown: Shown[] = [];
   private design: string | undefined;
+  private gesture = 0;
   private knobs: readonly Knob[] = [];
 
   constructor(onTurn: OnTurn) {
@@ -46,14 +52,13 @@ export class Sliders {
     if (focused) document.getElementById(focused)?.focus();
   }
 
-  /** Moves every slider to its value, in the order of `readings`; not the one that is being dragged. */
+  /** Moves every slider to its value in the text as it is, in the order of `readings`. */
   set(values: readonly number[]): void {
     for (const [i, knob] of this.knobs.entries()) {
       const shown = this.shown.find((one) => one.knob === knob);
       const value = values[i];
       if (shown === undefined || value === undefined) continue;
-      const place = placeOf(knob.scale, value);
-      if (document.activeElement !== shown.input) shown.input.value = String(place);
+      shown.input.value = String(placeOf(knob.scale, value));
       this.say(shown, value);
     }
   }
@@ -85,7 +90,10 @@ export class Sliders {
     input.addEventListener("input", ({ timeStamp }) => {
       const value = valueAt(knob.scale, Number(input.value));
       this.say(shown, value);
-      this.onTurn(knob, value, timeStamp);
+      this.onTurn(knob, value, { time: timeStamp, gesture: this.gesture });
+    });
+    input.addEventListener("change", () => {
+      this.gesture += 1;
     });
     return made("div", "knob", label, output, input);
   }

@@ -18,6 +18,7 @@ export class History {
   private now: Version;
   private origin = "";
   private last = Number.NEGATIVE_INFINITY;
+  private gesture = Number.NaN;
 
   constructor(first: Version) {
     this.now = first;
@@ -40,19 +41,22 @@ export class History {
    *
    * @param origin what was moved or typed into: changes of another origin are a step of their own
    * @param time in milliseconds
+   * @param gesture a number that changes of one drag share, however long it takes
    */
-  change(next: Version, origin: string, time: number): void {
+  change(next: Version, origin: string, time: number, gesture = Number.NaN): void {
     if (next.text === this.now.text) {
       this.now = next;
       return;
     }
-    const joined = origin === this.origin && time - this.last < TOGETHER && this.past.length > 0;
+    const soon = time - this.last < TOGETHER || gesture === this.gesture;
+    const joined = origin === this.origin && soon && this.past.length > 0;
     if (!joined) this.past.push(this.now);
     if (this.past.length > MOST_STEPS) this.past.shift();
     this.future.length = 0;
     this.now = next;
     this.origin = origin;
     this.last = time;
+    this.gesture = gesture;
   }
 
   undo(): Version | undefined {

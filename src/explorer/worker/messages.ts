@@ -15,13 +15,15 @@ export interface Start {
 /** What is asked about a text. */
 export type Question =
   | { readonly kind: "quick"; readonly text: string; readonly readings: readonly Reading[] }
-  | { readonly kind: "full"; readonly text: string }
+  | { readonly kind: "figures"; readonly text: string }
+  | { readonly kind: "report"; readonly text: string }
   | { readonly kind: "knobs"; readonly text: string }
   | { readonly kind: "files"; readonly text: string };
 
 export interface Answers {
   readonly quick: { readonly pieces: readonly Piece[]; readonly values: readonly number[] };
-  readonly full: Picture;
+  readonly figures: readonly Piece[];
+  readonly report: Picture;
   readonly knobs: readonly Knob[];
   /** Path → content. */
   readonly files: ReadonlyMap<string, string>;

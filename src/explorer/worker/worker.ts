@@ -30,9 +30,8 @@ const RUNS = 5;
 function runUp(text: string): void {
   try {
     for (let i = 0; i < RUNS; i++) new Session(shippedCatalogue(), settings).quick(text);
-  } catch (error) {
-    // A study with mistakes is answered with them when it is asked about.
-    problemsOf(error, settings.file);
+  } catch {
+    // What is wrong is answered when it is asked about.
   }
 }
 
@@ -55,8 +54,10 @@ function answerTo(of: Session, question: Question): Answers[keyof Answers] {
       const { pieces, estimate } = of.quick(text);
       return { pieces, values: of.values(estimate, question.readings) };
     }
-    case "full":
-      return of.full(text);
+    case "figures":
+      return of.figures(text);
+    case "report":
+      return of.report(text);
     case "knobs":
       return of.knobs(text);
     case "files":
