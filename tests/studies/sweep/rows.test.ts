@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { macroModelOf } from "../../../src/estimate/crossbar/auto.ts";
 import { parseFormula } from "../../../src/formulas/parse.ts";
 import { reopener } from "../../../src/io/sweep/open.ts";
 import { CHUNK, chunksOf, SweepChunks, sweepRows } from "../../../src/studies/sweep/chunk.ts";
@@ -110,4 +111,28 @@ test("points with draws have the ends of a coverage interval and the share that 
     expect(row["working_share"]).toBeGreaterThan(0);
   }
   expect(rows[0]!["works"]).toBe(true);
+});
+
+// The estimate looks for the largest tile that works with the values of each point.
+test("a tile that is left to the tool is the largest that works at each point", async () => {
+  const text = (drive: number) => `title: Rows
+defaults: {capacity: 64 Kib, word: 32 bit}
+designs:
+  resistive:
+    cell: {switch: oxide-bilayer, selector: transistor}
+    tile: {rows: auto, columns: auto, column_share: 4}
+    overrides: {drive_effort: ${drive}}
+sweep: {vary: {drive_effort: [4, 7], banks: [1, 4]}, quantities: [macro_area, rows]}
+`;
+  const open = (drive: number) =>
+    reopener({ named: { text: text(drive), file: "rows.yaml" }, set: [], entries: [] });
+  const rows: SweepRow[] = [];
+  for await (const row of sweepRows(planSweep(open(5), parseFormula))) rows.push(row);
+  expect(rows).toHaveLength(4);
+  for (const { drive_effort: drive, banks, macro_area: area } of rows) {
+    const set = [{ path: "designs.resistive.banks", value: String(banks) }];
+    const { study, catalogue } = open(drive as number)(set);
+    const model = macroModelOf(study, "resistive", catalogue, parseFormula);
+    expect(area).toBe(model.nominal().get("macro_area"));
+  }
 });
