@@ -9,6 +9,7 @@ import { renderLatex } from "../../renderers/latex/latex.ts";
 import { renderMarkdown } from "../../renderers/markdown.ts";
 import { comparisonData } from "../comparison-data.ts";
 import { type ReportMatter, reportDocument } from "./report.ts";
+import { reportData } from "./report-data.ts";
 
 /** A report in every format: path within its directory → text. */
 export function reportFiles(matter: ReportMatter): ReadonlyMap<string, string> {
@@ -19,6 +20,7 @@ export function reportFiles(matter: ReportMatter): ReadonlyMap<string, string> {
     ["report.md", renderMarkdown(document)],
     ["report.html", renderHtml(document)],
     ["report.tex", renderLatex(document, { standalone: true })],
+    ["report.json", renderJson(reportData(document, provenance))],
     ["estimate.json", renderJson(estimateData(estimate, provenance))],
     ["comparison.json", renderJson(comparisonData(estimate, provenance))],
     ["sources.bib", bibtex(references)],
