@@ -67,6 +67,13 @@ describe("a value in a study's text", () => {
     ]);
   });
 
+  test("is added behind quotes that hold quotes and brackets", () => {
+    const text = `designs: {a: {note: 'it''s } odd', more: "\\"}"}}\n`;
+    expect(load(withFigure(text, ["designs", "a", "x"], "3"))).toEqual({
+      designs: { a: { note: "it's } odd", more: '"}', x: 3 } },
+    });
+  });
+
   test("is added behind the last line of its mapping, as far in as its neighbours", () => {
     const { gone, come, read } = at(["defaults", "overrides", "x"], "3");
     expect(gone).toEqual([]);

@@ -95,10 +95,12 @@ function keepIntervals(element: HTMLElement, html: string): void {
   const now = cellsOf(element);
   if (now.length !== old.length) return;
   for (const [i, cell] of now.entries()) {
-    const interval = old[i]!.querySelector(".interval");
-    if (interval === null || cell.querySelector(".interval") !== null) continue;
-    interval.classList.add("stale");
-    cell.querySelector("b")?.after(interval);
+    const before = [...old[i]!.querySelectorAll(".interval")];
+    const come = cell.querySelectorAll(".interval");
+    if (before.length <= come.length) continue;
+    for (const interval of come) interval.remove();
+    for (const interval of before) interval.classList.add("stale");
+    cell.querySelector("b")?.after(...before);
   }
 }
 

@@ -16,6 +16,7 @@ const NAMES: Readonly<Record<string, string>> = {
   "report.md": "Report in Markdown",
   "report.html": "Report in HTML",
   "report.tex": "Report in LaTeX",
+  "report.json": "Report in JSON",
   "estimate.json": "Estimate in JSON",
   "comparison.json": "Comparison in JSON",
   "sources.bib": "Sources in BibTeX",
@@ -60,7 +61,8 @@ export class SaveMenu {
 function wordsOf(path: string): string {
   const known = NAMES[path];
   if (known !== undefined) return known;
-  const [folder, name = ""] = path.split("/");
+  const [folder, name] = path.split("/");
+  if (name === undefined) return path;
   const words = name.replace(/\.\w+$/, "").replaceAll("_", " ");
   return folder === "charts" ? `Chart in SVG: ${words}` : `Table in CSV: ${words}`;
 }
