@@ -3,6 +3,7 @@
  * of a user does.
  */
 
+import { IMPLEMENTATIONS } from "./functions.ts";
 import { QUANTITY_NAME } from "./program.ts";
 import type { Comparison, Tree } from "./tree.ts";
 
@@ -41,6 +42,7 @@ export function expression(tree: Tree, hoist: (code: string) => string): string 
       if (tree.operator === "^") return power(tree.left, tree.right, inner, hoist);
       return `(${inner(tree.left)}${tree.operator}${inner(tree.right)})`;
     case "call":
+      if (tree.of.every(isNumber)) return literal(IMPLEMENTATIONS[tree.name](...valuesIn(tree.of)));
       return `${tree.name}(${tree.of.map(inner).join(",")})`;
     case "choose": {
       const { operator } = tree.when;
@@ -50,6 +52,11 @@ export function expression(tree: Tree, hoist: (code: string) => string): string 
     }
   }
 }
+
+type Numbered = Extract<Tree, { kind: "number" }>;
+const isNumber = (tree: Tree): tree is Numbered => tree.kind === "number";
+const valuesIn = (trees: readonly Tree[]): number[] =>
+  trees.filter(isNumber).map(({ value }) => value);
 
 /** A comparison with NaN must not decide silently: the result is NaN then. */
 function choice(
