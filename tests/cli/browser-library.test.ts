@@ -1,69 +1,64 @@
-import { runInNewContext } from "node:vm";
-import { build } from "esbuild";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { expect, test } from "vitest";
-import { packCatalogue } from "../../src/catalogue/bundle.ts";
-import { folderLoader } from "../../src/io/catalogue.ts";
-import { planOf } from "../../src/io/sweep/open.ts";
-import { sweepRows } from "../../src/studies/sweep/chunk.ts";
-import { ROOT } from "./run.ts";
+import manifest from "../../package.json" with { type: "json" };
+import { ROOT, tenfold } from "./run.ts";
+import { programOf, withProgram } from "./tools.ts";
 
-const STUDY = `title: In a page
-samples: 64
-defaults: {capacity: 64 Kib, word: 32 bit}
-designs:
-  static: {cell: sram-6t}
-  one: {cell: {switch: oxide-bilayer, selector: transistor}}
-sweep:
-  vary: {rows: [64, 128], temperature: [280 K, 300 K]}
-  quantities: [macro_area, read_latency]
-organise:
-  design: one
-  vary: {rows: [64, 128, 256], column_share: [2, 4]}
-  minimise: [macro_area]
-`;
-/** What a page would run. */
-const PAGE = `
-import { bundleLoader, organiseStudy, parseFormula, planSweep, studyReader, sweepRows } from "./src/index.ts";
-const read = studyReader(bundleLoader(catalogue));
-const reopen = (set) => read(text, { set });
-globalThis.done = (async () => {
-  const rows = [];
-  for await (const row of sweepRows(planSweep(reopen, parseFormula))) rows.push(row);
-  const { found, winner } = organiseStudy(reopen, parseFormula);
-  return JSON.stringify({ rows, best: found[winner].values });
-})();
+const FILE = "tarn-working-memory.yaml";
+const LIBRARY = readFileSync(join(ROOT, manifest.exports["./browser"].default), "utf8");
+const POLICY = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'";
+
+/** What the page below runs: the estimate of the demo, by the library alone. */
+const SCRIPT = `
+import * as tenfold from "./tenfold.js";
+const text = ${JSON.stringify(readFileSync(join(ROOT, "configs", FILE), "utf8"))};
+const { study, catalogue } = tenfold.openStudyText(text, { file: "${FILE}" });
+const estimate = tenfold.estimateStudy(study, catalogue, tenfold.parseFormula);
+const data = tenfold.estimateData(estimate, { sha256: "of the text", version: "of the page" });
+const told = [tenfold.renderJson(data), JSON.stringify(tenfold.parseFormula("a + 2 * b"))];
+document.body.append(...told.map((one) => Object.assign(document.createElement("pre"), { textContent: one })));
 `;
 
-test("the library bundles for a browser without anything of node, and sweeps and searches there alike", async () => {
-  const { outputFiles, metafile } = await build({
-    absWorkingDir: ROOT,
-    stdin: { contents: PAGE, resolveDir: ROOT },
-    bundle: true,
-    write: false,
-    metafile: true,
-    format: "iife",
-    platform: "browser",
-    external: ["node:*"],
-    define: { TENFOLD_VERSION: '"0"' },
+test("the library for browsers asks for nothing of node's and makes no code from text", () => {
+  expect(LIBRARY).not.toMatch(/createRequire|from"node:|\bnew Function\(|\beval\(/);
+});
+
+const chromium = programOf("TENFOLD_CHROMIUM", ["chromium", "chromium-browser", "google-chrome"]);
+withProgram("a browser", chromium, (executablePath) => {
+  test("the library estimates in a page with a strict policy what the command line estimates", async () => {
+    const { launch } = await import("./explorer-page.ts");
+    const browser = await launch(executablePath);
+    try {
+      const page = await browser.newPage();
+      const errors: string[] = [];
+      page.on("pageerror", (error) => errors.push(error.message));
+      page.on("console", (message) => errors.push(message.text()));
+      const served: Record<string, [type: string, body: string]> = {
+        "/": ["text/html", '<body><script type="module" src="./main.js"></script>'],
+        "/main.js": ["text/javascript", SCRIPT],
+        "/tenfold.js": ["text/javascript", LIBRARY],
+      };
+      // Nothing leaves the machine: every request is answered here.
+      await page.route("**/*", (route) => {
+        const found = served[new URL(route.request().url()).pathname];
+        if (found === undefined) return route.fulfill({ status: 204 });
+        const [contentType, body] = found;
+        const headers = { "content-security-policy": POLICY };
+        return route.fulfill({ contentType, body, headers });
+      });
+      await page.goto("http://page.invalid/");
+      await page.waitForSelector("pre >> nth=1", { state: "attached", timeout: 60_000 });
+      const [json, tree] = await page.locator("pre").allTextContents();
+      const { study, ...own } = JSON.parse(json!);
+      const printed = tenfold(["estimate", join(ROOT, "configs", FILE), "--format", "json"]).out;
+      const { study: _, ...expected } = JSON.parse(printed);
+      expect(own).toEqual(expected);
+      expect(study.seed).toBe(1);
+      expect(JSON.parse(tree!)).toMatchObject({ kind: "binary", operator: "+" });
+      expect(errors).toEqual([]);
+    } finally {
+      await browser.close();
+    }
   });
-  const imported = Object.values(metafile.outputs).flatMap(({ imports }) => imports);
-  expect(imported.map(({ path }) => path)).toEqual([]);
-  // A page has no `process` and no `require`; what is here besides the language every page has.
-  const page: { done?: Promise<string> } & Record<string, unknown> = {
-    text: STUDY,
-    catalogue: JSON.parse(JSON.stringify(packCatalogue(folderLoader()))),
-    TextEncoder,
-    TextDecoder,
-    setTimeout,
-    WebAssembly,
-    performance,
-  };
-  runInNewContext(outputFiles[0]!.text, page);
-  const { rows, best } = JSON.parse(await page.done!);
-  const named = { text: STUDY, file: "study.yaml" };
-  const here = [];
-  for await (const row of sweepRows(planOf({ named, set: [], entries: [] }))) here.push(row);
-  expect(rows).toEqual(JSON.parse(JSON.stringify(here)));
-  expect(rows).toHaveLength(8);
-  expect(best).toHaveLength(2);
-}, 120_000);
+});

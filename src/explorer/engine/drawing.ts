@@ -1,6 +1,7 @@
 /**
- * A page to draw in, for the browser build: what the charting library asks of a document and no more, in a fifth of the
- * time of a whole one. It stands in the place of the package that the command line draws with, and writes the same bytes.
+ * A page to draw in, for the browser build: what the charting library asks of a document, and no
+ * more. It stands in the place of the package that the command line draws with, and writes the same
+ * bytes.
  */
 
 const SVG = "http://www.w3.org/2000/svg";
@@ -159,7 +160,10 @@ class Element extends Part {
     return this.toString();
   }
 
-  /** The last attribute comes first, an element without content has no closing tag: as the command line's package writes. */
+  /**
+   * The last attribute comes first, an element without content has no closing tag: as the command
+   * line's package writes.
+   */
   toString(): string {
     const attributes = [...this.attributes]
       .reverse()
