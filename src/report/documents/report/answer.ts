@@ -10,17 +10,35 @@ const PRAISED: readonly (readonly [name: string, before: string, after: string])
 ];
 
 /** Ratios that somebody has to pay, from what is counted first. */
-const PAID = ["write_energy_per_bit", "write_latency", "read_energy_per_bit", "standby_power"];
+const PAID = [
+  "macro_area",
+  "read_latency",
+  "write_energy_per_bit",
+  "write_latency",
+  "read_energy_per_bit",
+  "standby_power",
+];
+
+/** Quantities that count alike in the choice of the design that the answer is about. */
+const WEIGHED = [
+  "macro_area",
+  "read_latency",
+  "write_latency",
+  "write_energy_per_bit",
+  "sleep_power",
+];
 
 /**
  * The design that an answer is about: of those with switches (of all others than the baseline where
- * none has), the one that works with the least area.
+ * none has), the one that works with the least product of area, latencies, write energy and sleep
+ * power, which no choice of units changes and no single figure rules.
  */
 export function answeringDesign({ designs, baseline }: StudyEstimate): EstimatedDesign | undefined {
   const working = designs.filter((one) => one.broken.length === 0 && one !== baseline);
   const hybrid = working.filter((one) => one.figures.get("switches")!.value > 0);
-  const area = (one: EstimatedDesign) => one.figures.get("macro_area")!.value;
-  return [...(hybrid.length > 0 ? hybrid : working)].sort((a, b) => area(a) - area(b))[0];
+  const cost = ({ figures }: EstimatedDesign) =>
+    WEIGHED.reduce((product, name) => product * (figures.get(name)?.value || 1), 1);
+  return [...(hybrid.length > 0 ? hybrid : working)].sort((a, b) => cost(a) - cost(b))[0];
 }
 
 /** The answer in two sentences, made from the figures and their intervals. */
@@ -41,7 +59,7 @@ export function answerText(estimate: StudyEstimate): string {
   const ratio = (name: string) => figures.get(name)?.ratio;
   const praise = PRAISED.flatMap(([name, before, after]) => {
     const found = ratio(name);
-    return found === undefined ? [] : [`${before} ${ratioText(found)} ${after}`];
+    return found !== undefined && found.high < 1 ? [`${before} ${ratioText(found)} ${after}`] : [];
   });
   const saved = figures.get("transistors_saved_per_switch");
   if (saved !== undefined) {
