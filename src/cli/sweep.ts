@@ -36,7 +36,7 @@ export async function sweep(options: SweepArguments): Promise<void> {
     warn(`${script}: ${jobs} tasks; start them with sbatch ${shellWord(script)}`, options);
     return;
   }
-  keepYoungHeap();
+  keepHeap();
   const progress = new Progress("points", options);
   let asked = false;
   const stop = (): void => {
@@ -66,11 +66,12 @@ export async function sweep(options: SweepArguments): Promise<void> {
 }
 
 /**
- * Stops the engine from letting the young generation of its heap grow with the length of a run: what
- * dies there are texts of numbers, and memory shall be the same for any sweep.
+ * Stops the engine from letting its heap grow with the length of a run: what dies there are texts of
+ * numbers and columns of a chunk, and memory shall be the same for any sweep.
  */
-function keepYoungHeap(): void {
+function keepHeap(): void {
   setFlagsFromString("--semi-space-growth-factor=1");
+  setFlagsFromString("--heap-growing-percent=15");
 }
 
 /** `k/n`, as the command line gives it. */

@@ -74,7 +74,8 @@ function descriptionOf({ plan, found, winner }: Organised): string {
   const [x, y] = plan.aims;
   return (
     `${found.length} organisations by ${words(x!.text)} and ${words(y!.text)}. The winner is ` +
-    `number ${winner + 1}: ${nameOf(plan, found[winner]!, differing(plan, found))}. The table of the front says the same.`
+    `number ${winner + 1}: ${nameOf(plan, found[winner]!, differing(plan, found))}. ` +
+    "The table of the front says the same."
   );
 }
 
