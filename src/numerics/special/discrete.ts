@@ -6,7 +6,21 @@
  * probabilities" (2000).
  */
 import { exp, log, log1p } from "./elementary.ts";
-import { deviance, logGamma, logPoissonTerm, stirlingCorrection } from "./gamma.ts";
+import { erfcx } from "./erf.ts";
+import {
+  deviance,
+  incompleteGamma,
+  logGamma,
+  logPoissonTerm,
+  stirlingCorrection,
+} from "./gamma.ts";
+
+/** Beyond this variance terms fall too slowly near the mean to be summed one by one. */
+const WIDE = 1e12;
+/** Fall of a term to the next, as a logarithm, from which the sum is short all the same. */
+const STEEP = 1e-4;
+/** Counts beyond which a clustered count is as good as continuous. */
+const MANY = 1e6;
 
 const LOG_TWO_PI = 1.8378770664093456;
 const FEW = 40;
@@ -47,9 +61,23 @@ export function binomialTerm(n: number, k: number, p: number): number {
   return product * exp((n - k) * log1p(-p));
 }
 
+/**
+ * Sum of terms that fall by `fall` at first and ever faster, as a normal law of that variance does, over the first of
+ * them: the integral with the first correction of Euler and Maclaurin; right to a few parts in the standard deviation.
+ *
+ * @returns undefined where the terms can be summed one by one
+ */
+function wideRatio(fall: number, variance: number): number | undefined {
+  if (!(variance > WIDE) || fall > STEEP) return undefined;
+  const sigma = Math.sqrt(variance);
+  return sigma * Math.sqrt(Math.PI / 2) * erfcx((fall * sigma) / Math.SQRT2) + 0.5;
+}
+
 /** Sum over j >= k of the terms, divided by the term at k. */
 function upwardRatio(n: number, k: number, p: number): number {
   const odds = p / (1 - p);
+  const wide = wideRatio(-log(((n - k) / (k + 1)) * odds), n * p * (1 - p));
+  if (wide !== undefined) return wide;
   let term = 1;
   let sum = 1;
   for (let j = k; j < n; j++) {
@@ -63,6 +91,8 @@ function upwardRatio(n: number, k: number, p: number): number {
 /** Sum over j <= k of the terms, divided by the term at k. */
 function downwardRatio(n: number, k: number, p: number): number {
   const odds = (1 - p) / p;
+  const wide = wideRatio(-log((k / (n - k + 1)) * odds), n * p * (1 - p));
+  if (wide !== undefined) return wide;
   let term = 1;
   let sum = 1;
   for (let j = k; j > 0; j--) {
@@ -105,6 +135,8 @@ export function poissonTail(k: number, mean: number): number {
   if (k <= 0) return 1;
   if (mean === 0) return 0;
   if (k <= mean) return 1 - poissonDown(k - 1, mean);
+  const wide = wideRatio(-log(mean / (k + 1)), mean);
+  if (wide !== undefined) return exp(logPoissonTerm(k, mean)) * wide;
   let term = 1;
   let sum = 1;
   for (let j = k + 1; term > 1e-18 * sum; j++) {
@@ -121,6 +153,8 @@ export function poissonCumulative(k: number, mean: number): number {
 }
 
 function poissonDown(k: number, mean: number): number {
+  const wide = wideRatio(-log(k / mean), mean);
+  if (wide !== undefined) return exp(logPoissonTerm(k, mean)) * wide;
   let term = 1;
   let sum = 1;
   for (let j = k; j > 0 && term > 1e-18 * sum; j--) {
@@ -145,6 +179,8 @@ export function clusteredTerm(k: number, mean: number, alpha: number): number {
 /** P(X >= k) of the same count, summed upward beyond its mode. */
 export function clusteredTail(k: number, mean: number, alpha: number): number {
   if (k <= 0) return 1;
+  // The mean of each cluster is a gamma variable, beside whose spread that of the count is nothing.
+  if (k > MANY || mean > MANY * alpha) return incompleteGamma(alpha, alpha * (k / mean)).upper;
   const ratio = mean / (mean + alpha);
   if (k > mean) {
     let term = clusteredTerm(k, mean, alpha);
