@@ -21,11 +21,15 @@ test.each(["sub/entry.yaml", "./sub/../sub/entry.yaml", "inner-link.yaml", "..od
   },
 );
 
-test.each(["../outside.yaml", "sub/../../outside.yaml", "link.yaml", "..", "/etc/passwd"])(
-  "%s is not",
-  async (name) => {
-    await expect(besideStudy(study, name)).rejects.toMatchObject({
-      problems: [{ code: "path-outside" }],
-    });
-  },
-);
+test.each([
+  "../outside.yaml",
+  "sub/../../outside.yaml",
+  "link.yaml",
+  "..",
+  "/etc/passwd",
+  "a\0b.yaml",
+])("%s is not", async (name) => {
+  await expect(besideStudy(study, name)).rejects.toMatchObject({
+    problems: [{ code: "path-outside" }],
+  });
+});
