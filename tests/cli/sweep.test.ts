@@ -70,7 +70,7 @@ test("a sweep's figures are those of `estimate` with the same values", async () 
     points: 180,
   });
   const rows = await parquetReadObjects({ file: buffer });
-  // A few points with a high on resistance may not work; what has no figures meets no condition.
+  // Hot and with a high on resistance the sense amplifiers outgrow the condition on the area.
   expect(rows.length).toBeGreaterThan(2 * 120 - 12);
   expect(rows.length).toBeLessThanOrEqual(2 * 120);
   const row = rows.find(
