@@ -51,7 +51,8 @@ export function readWord(read: SharedRead): WordRead {
   const at = (shift: number) => {
     const references = read.references.map((t) => t * Math.max(1 + read.offset + shift, 1e-6));
     const errors = readLevels(levels, references, read.path);
-    const bit = errors.bit + read.changed * wrongBits * (1 - errors.bit);
+    // A sum of tails may pass one by a rounding.
+    const bit = Math.min(1, errors.bit + read.changed * wrongBits * (1 - errors.bit));
     return { errors, bit, word: binomialTail(codeLength, corrected + 1, bit) };
   };
   const middle = at(0);
