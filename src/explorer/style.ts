@@ -78,6 +78,7 @@ const LAYOUT = `
 .piece>:first-child{margin-top:.75rem}
 .piece>h2:first-child{margin-top:2rem}
 .live tbody th{position:sticky;left:0;background:var(--paper);min-width:6rem}
+figure svg{max-width:100%;height:auto}
 .stale{opacity:.9}
 .old{opacity:.9}
 @media(min-width:64rem){
