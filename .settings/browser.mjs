@@ -7,6 +7,7 @@ import { pathToFileURL } from "node:url";
 import { deflateRawSync } from "node:zlib";
 import { build } from "esbuild";
 import { root } from "./fingerprint.mjs";
+import { noticesOf } from "./notices.mjs";
 import { shippedTrees } from "./trees.mjs";
 
 const COMMON = {
@@ -55,15 +56,19 @@ export async function buildForBrowsers(folder, formulas, version) {
 
 /** One script as text. */
 async function textOf(entry, options) {
-  const { outputFiles } = await build({
+  const { outputFiles, metafile } = await build({
     ...COMMON,
+    metafile: true,
     ...options,
     entryPoints: [entry],
     format: "iife",
     legalComments: "eof",
     write: false,
   });
-  return outputFiles[0].text;
+  // What a page carries of others is named in the page, with the texts of the licences.
+  const carried = noticesOf([metafile]);
+  const notices = carried === "" ? "" : `/*\n${carried.replaceAll("*/", "* /")}*/\n`;
+  return notices + outputFiles[0].text;
 }
 
 /** What would need node, or a policy that lets text become code. */

@@ -8,7 +8,7 @@ const CARRIED = new Set(["MIT", "ISC", "BSD-2-Clause", "BSD-3-Clause", "Apache-2
 
 /**
  * @param metafiles of esbuild
- * @returns the text of the notices; throws where a bundled package has another licence, or no text of one
+ * @returns the text of the notices, empty where nothing is carried; throws where a bundled package has another licence, or no text of one
  */
 export function noticesOf(metafiles) {
   const folders = new Set();
@@ -18,6 +18,7 @@ export function noticesOf(metafiles) {
       if (found !== null) folders.add(found[1]);
     }
   }
+  if (folders.size === 0) return "";
   const notices = [...folders].map(noticeOf).sort((a, b) => (a.name < b.name ? -1 : 1));
   const list = notices.map(({ name, version, license }) => `${name} ${version} (${license})`);
   return [
