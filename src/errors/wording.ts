@@ -81,7 +81,7 @@ function wrapped(label: string, text: string, width = DEFAULT_WIDTH): string[] {
 
 /** Control characters of a file must not reach the terminal. */
 function visible(text: string): string {
-  return text.replace(/\t/g, " ").replace(/[\p{Cc}\p{Cf}\u2028\u2029]/gu, "\ufffd");
+  return text.replace(/\t/g, " ").replace(/[\p{Cc}\p{Cf}\u2028\u2029]|\p{Surrogate}/gu, "\ufffd");
 }
 
 /** The line of the place, cut to `width` around the marked text. */

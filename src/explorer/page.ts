@@ -1,5 +1,6 @@
 import type { Document } from "../report/document/document.ts";
 import { escapeHtml } from "../report/renderers/html/escape.ts";
+import { spellActing } from "../report/renderers/json.ts";
 import { piecesOf } from "./engine/blocks.ts";
 import type { SessionSettings } from "./engine/session.ts";
 
@@ -73,12 +74,9 @@ function policyOf({ scriptHash, styleHash }: PageParts): string {
   ].join("; ");
 }
 
-/** JSON in which no text ends the element that holds it. */
+/** JSON in which no text ends the element that holds it, or acts where the page is read as text. */
 function inScript(json: string): string {
-  return json
-    .replaceAll("<", "\\u003c")
-    .replaceAll("\u2028", "\\u2028")
-    .replaceAll("\u2029", "\\u2029");
+  return spellActing(json).replaceAll("<", "\\u003c");
 }
 
 /** Text and sliders, hidden until the script shows them. */

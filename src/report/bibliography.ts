@@ -1,5 +1,6 @@
 import type { Reference } from "../catalogue/index.ts";
 import { escapeLatex } from "./renderers/latex/escape.ts";
+import { plain } from "./renderers/plain.ts";
 
 /** References in the forms that writing programs read. What has no publication has no entry. */
 
@@ -24,7 +25,7 @@ export function bibtex(references: readonly Reference[]): string {
 
 /** Identifiers are copied as they are, but for what would end the field or start a command. */
 function bare(identifier: string): string {
-  return identifier.replace(/[{}\\\s]/g, "");
+  return plain(identifier).replace(/[{}\\\s]/g, "");
 }
 
 /** CSL-JSON (the citation style language's input), as data. */

@@ -70,9 +70,21 @@ export function finished(page: Page, svg: Drawn, title: string, description: str
   return drawnText(svg);
 }
 
-/** The text of a drawing, in which no character acts: some are no XML at all. */
+/**
+ * The text of a drawing, in which no character acts: some are no XML at all. Nor does any in an
+ * attribute, which pages may hold raw but XML may not.
+ */
 export function drawnText(svg: { readonly outerHTML: string }): string {
-  return svg.outerHTML.split("\n").map(plain).join("\n");
+  const text = svg.outerHTML.split("\n").map(plain).join("\n");
+  return text.replace(TAG, (tag) => tag.replace(VALUE, escapedValue));
+}
+
+const TAG = /<[\w:-]+(?:\s+[\w:-]+="[^"]*")+\s*\/?>/g;
+const VALUE = /"[^"]*"/g;
+const ESCAPES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;" };
+
+function escapedValue(value: string): string {
+  return value.replace(/[<>]|&(?!(?:amp|lt|gt|quot|#160);)/g, (c) => ESCAPES[c]!);
 }
 
 /** The same drawing as a file of its own. */
