@@ -16,6 +16,11 @@ const CONDITIONS: readonly Condition[] = [
     fix: "fewer rows, a selector, a more nonlinear switch, or a read that grounds the unselected rows",
   },
   {
+    quantity: "least_pair_signal",
+    fails: "two neighbouring levels cannot be told apart in the worst pattern",
+    fix: "fewer `bits` in a cell, fewer rows, or a switch with a larger ratio",
+  },
+  {
     quantity: "sense_margin_left",
     fails: "the offset of the sense amplifiers exceeds the signal",
     fix: "a smaller `sense: offset`, fewer `sigmas`, or a cell with a larger signal",

@@ -7,7 +7,7 @@ import {
 } from "../catalogue/index.ts";
 import { type Problem, TenfoldError } from "../errors/problem.ts";
 import type { Instance } from "../formulas/sheet.ts";
-import type { Correction } from "../models/periphery/index.ts";
+import type { Correction, LevelReading } from "../models/periphery/index.ts";
 import { finLayoutRatios } from "../models/process/defaults.ts";
 import type { CellModel } from "../models/registry.ts";
 import { formatQuantity } from "../quantities/format.ts";
@@ -35,6 +35,8 @@ export interface ResolvedDesign {
   readonly wires: Readonly<Record<"row" | "column" | "route", WireSource>>;
   readonly correction: Correction;
   readonly organised: Organised;
+  /** How cells of several bits are read; absent for cells of one bit. */
+  readonly levels?: LevelReading;
   /** Absent where the design says nothing of reliability. */
   readonly reliability?: ReliabilityChoice;
   /** Sentences that a user should read. */
@@ -85,6 +87,7 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
     parameters.add({ ...parameters.get("verify_pulses")!, name: "unheld_pulses" });
   const problems = impossibilities(study, name, cell, organised, parameters);
   if (problems.length > 0) throw new TenfoldError(problems);
+  const levels = (design.cell?.bits ?? 1) > 1 ? levelReadingOf(design) : undefined;
   const all = [...entries, ...(cell.selector ? [cell.selector] : [])];
   return {
     name,
@@ -95,21 +98,68 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
     instances: [
       ...entries.flatMap((one) => prefixedInstances(one)),
       ...(cell.selector ? prefixedInstances(cell.selector, "selector_") : []),
-    ],
+    ].filter((one) => !isOverridden(one, design)),
     wires,
     correction: correctionOf(design),
     organised,
+    ...(levels && { levels }),
     ...(reliability && { reliability }),
     cautions: [
       ...all.flatMap(({ cautions }) => cautions),
       ...supplyCaution(technology, parameters),
-      ...(reliability?.cautions ?? []),
+      ...levelCautions(design),
     ],
     defaulted: all.flatMap((one) =>
       one.defaulted.map((field) => `${one.kind} ${one.name}: ${field}`),
     ),
     locate,
   };
+}
+
+/**
+ * How levels would be read. One amplifier that decides bit by bit takes least area, which is what
+ * several bits are for.
+ *
+ * @returns undefined where switches are read against each other
+ */
+export function levelReadingOf({ cell, sense }: Design): LevelReading | undefined {
+  const single = cell?.switch !== undefined && (cell.form ?? "single") === "single";
+  return single ? (sense?.comparison ?? "successive") : undefined;
+}
+
+/** What of several bits in a cell is not counted. */
+function levelCautions(design: Design): string[] {
+  const { cell, reliability } = design;
+  const bits = cell?.bits ?? 1;
+  if (bits === 1) return [];
+  if (levelReadingOf(design) === undefined) {
+    return [
+      `a cell of ${bits} bits whose switches are read against each other is read here as if one ` +
+        "decision told all its levels: latency, energy and amplifiers of the others are not counted",
+    ];
+  }
+  const { levels, level_tolerance: tolerance } = reliability ?? {};
+  return [
+    ...(tolerance === undefined
+      ? [
+          "the levels of a cell are taken as spread as a single pulse leaves them: for writes that " +
+            "are repeated until a level is met, state `reliability: level_tolerance`",
+        ]
+      : []),
+    ...(levels === undefined
+      ? []
+      : [
+          "amplifiers are made for levels that lie evenly in ln R, not for the `levels` that are " +
+            "stated",
+        ]),
+  ];
+}
+
+/** A figure that the design states itself is not computed from others. */
+function isOverridden({ of, prefix = "" }: Instance, { overrides = {} }: Design): boolean {
+  const own = Object.values(overrides).map(({ name }) => name);
+  const defined = Object.keys(of.kind === "sheet" ? of.formulas : of.outputs);
+  return defined.every((name) => own.includes(`${prefix}${name}`));
 }
 
 /** Where devices wear out before their time, over the technology's own supply. */

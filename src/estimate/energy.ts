@@ -1,5 +1,6 @@
 import type { FormulaDefinition, Sheet } from "../formulas/sheet.ts";
 import { formula, model } from "../models/define.ts";
+import type { LevelReading } from "../models/periphery/index.ts";
 import { lineLoads } from "./geometry.ts";
 import { definitionsOf } from "./names.ts";
 import { organisation } from "./organisation.ts";
@@ -9,6 +10,8 @@ export interface EnergyFlags {
   readonly sensing: "voltage" | "current";
   /** Unselected lines are held at levels of their own. */
   readonly biased: boolean;
+  /** How cells of several bits are read; absent where cells have two states. */
+  readonly levels?: LevelReading;
   /** Writes are pulses that are verified. */
   readonly verify: boolean;
   /** A pulse can end with its own cell's switching. */
@@ -45,6 +48,8 @@ const INPUTS = {
   pulse_share: quantity("1", "time of the pulses over that of all pulses of a verified write"),
   self_terminated: quantity("1", "1 where a write ends each pulse with its own cell's switching"),
   verify_pulses: quantity("1", "mean number of program-and-verify pulses"),
+  write_pulses: quantity("1", "the same, of all levels of a cell"),
+  level_references: quantity("1", "references between the levels of a cell"),
   sense_amplifier_read_energy: quantity("J", "energy of one decision"),
   stored_energy: quantity("J", "energy that restores a cell"),
 };
@@ -113,13 +118,19 @@ function currentEnergies({ sensing, biased }: EnergyFlags): Record<string, Formu
   };
 }
 
+/** Decisions on one cell in one read. */
+const DECISIONS = { successive: "bits_per_cell", parallel: "level_references" } as const;
+
 function writeEnergies({
   biased,
+  levels,
   verify,
   terminates,
   rewrites,
   restores,
 }: EnergyFlags): Record<string, FormulaDefinition> {
+  const reads = levels ? "write_pulses" : "verify_pulses";
+  const decisions = levels ? `${DECISIONS[levels]} * ` : "";
   const pulses = terminates ? " * pulse_share" : "";
   const destroyed = restores ? "tiles_active * physical_columns * stored_energy" : "";
   const rewritten = rewrites ? "column_write_energy + cell_write_energy + half_select_energy" : "";
@@ -138,8 +149,8 @@ function writeEnergies({
     ),
     verify_energy: energy(
       verify
-        ? `${terminates ? "(self_terminated > 0.5 ? 0 : verify_pulses)" : "verify_pulses"} * ` +
-            "(column_read_energy + static_read_energy + word_cells * " +
+        ? `${terminates ? `(self_terminated > 0.5 ? 0 : ${reads})` : reads} * ` +
+            `(column_read_energy + static_read_energy + word_cells * ${decisions}` +
             "sense_amplifier_read_energy)"
         : "0 * cell_write_energy",
       "energy of the reads that verify a write",

@@ -1,6 +1,6 @@
 import type { ExtraFormula } from "../formulas/program.ts";
 import { SCHEME_PAIRS } from "../models/crossbar/contract.ts";
-import type { Correction } from "../models/periphery/index.ts";
+import type { Correction, LevelReading } from "../models/periphery/index.ts";
 import { cells, crosspointCellModel } from "../models/registry.ts";
 import { biasSheets, type SelectorKind } from "../models/selector/bias.ts";
 import type { TileLines } from "../schema/study.ts";
@@ -83,13 +83,17 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
     for (const correction of CORRECTIONS) {
       for (const write of WRITES) {
         for (const spares of [false, true]) {
-          for (const [selectedColumns, lines, die] of arrangements(!spares && first(schemes))) {
+          const all = !spares && first(schemes);
+          const several = all && correction === "none" && write === WRITES[0];
+          const levels = several && model.structure.pulsed ? SEVERAL_BITS : [];
+          for (const [selectedColumns, lines, die, reading] of [...arrangements(all), ...levels]) {
             const choices = {
               selectedColumns,
               correction,
               spares,
               lines,
               die,
+              ...(reading !== undefined && { levels: reading }),
               ...(schemes !== undefined && { bias: heldLevels(schemes) }),
             };
             const structure: MacroStructure = {
@@ -114,7 +118,17 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
   }
 }
 
-type Arrangement = readonly [selectedColumns: number, lines: TileLines, die: boolean];
+type Arrangement = readonly [
+  selectedColumns: number,
+  lines: TileLines,
+  die: boolean,
+  levels?: LevelReading,
+];
+
+/** Ways to read several bits, which the code and the supply of writes do not ask for. */
+const SEVERAL_BITS: readonly Arrangement[] = (["successive", "parallel"] as const).flatMap(
+  (levels) => (["whole", "columns"] as const).map((lines) => [8, lines, false, levels] as const),
+);
 
 /**
  * Columns among which one is accessed, whether lines are divided, whether it is a whole die: all together where `all`

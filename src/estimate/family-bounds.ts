@@ -63,12 +63,15 @@ function tapeOf(variant: Variant, clips: Readonly<Record<string, Clip>>): BoundT
     name,
     (of: (name: string) => Bounds) => ({ low: floor(of), high: ANYTHING.high }),
   ]);
-  // The reference lies between the currents of the two states, of which the signal is the difference.
+  // A reference lies between two currents, of which the signal is the difference.
+  const above = (signal: string) => (of: (name: string) => Bounds) => ({
+    low: of(signal).low / 2,
+    high: ANYTHING.high,
+  });
   const reference = {
-    sense_amplifier_reference_current: (of: (name: string) => Bounds) => ({
-      low: of("signal_current").low / 2,
-      high: ANYTHING.high,
-    }),
+    sense_amplifier_reference_current: above("signal_current"),
+    sense_amplifier_first_reference: above("first_pair_signal"),
+    sense_amplifier_last_reference: above("last_pair_signal"),
   };
   // What must be above zero for a memory to work is bounded as it is in those that do.
   const working = variant.conditions.map(({ quantity }) => [

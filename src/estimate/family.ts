@@ -3,7 +3,7 @@ import type { Parser } from "../formulas/expand.ts";
 import { type Bounds, hull } from "../formulas/interval.ts";
 import type { Parameter } from "../quantities/parameter.ts";
 import type { Study } from "../schema/study.ts";
-import type { ResolvedDesign } from "./design.ts";
+import { levelReadingOf, type ResolvedDesign } from "./design.ts";
 import { type BoxBounds, boxBounds, VariantBounds } from "./family-bounds.ts";
 import { cornerRatios } from "./family-corner.ts";
 import { levelsFor, suppliesOf } from "./family-edges.ts";
@@ -28,6 +28,15 @@ export type Reasons = (string | undefined)[];
 
 /** Numbers of points. */
 type Points = Uint32Array | readonly number[];
+
+/** Where the bits of a cell vary, all points have what reads several, which cells of one bit make no use of. */
+function withLevels(variation: Variation): Variation {
+  const { study, design, varied } = variation;
+  const levels = varied.includes("bits_per_cell")
+    ? levelReadingOf(study.designs[design.name]!)
+    : undefined;
+  return levels === undefined ? variation : { ...variation, design: { ...design, levels } };
+}
 
 interface Workspace {
   readonly size: number;
@@ -67,9 +76,9 @@ export class DesignFamily {
   private every = new Uint32Array();
 
   constructor(variation: Variation, parse: Parser) {
-    this.variation = variation;
+    this.variation = withLevels(variation);
     this.parse = parse;
-    const { study, design, varied, quantities } = variation;
+    const { study, design, varied, quantities } = this.variation;
     this.layouts = new Layouts(study, design, varied);
     this.wanted = { varied, layout: this.layouts.names, quantities };
   }

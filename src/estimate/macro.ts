@@ -149,6 +149,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
   const flags = {
     sensing: periphery.sensing,
     biased: bias !== undefined,
+    ...(periphery.levels && { levels: periphery.levels }),
     verify: periphery.verify,
     terminates: terminates(periphery),
     rewrites: destructive === true,
@@ -159,6 +160,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
       ...cellInstances(structure, model),
       ...delays.instances,
       ...(hasMargin(structure) ? marginOf(structure) : []),
+      ...(hasMargin(structure) && periphery.levels ? PAIR_MARGINS : []),
       ...(hasTails(model) ? [tails(structure)] : []),
       ...uses.map(({ sheet, prefix, bind }) => ({
         of: sheet,
@@ -174,6 +176,7 @@ export function macroRecipe(structure: MacroStructure, model: CellModel): MacroR
       ...delays.extra,
       ...cellExtra(structure, model),
       ...(periphery.sensing === "current" && !hasTails(model) ? ERASED_TAILS : []),
+      ...(hasMargin(structure) && periphery.levels ? [LEAST_MARGIN] : []),
       ...sums.formulas,
       ...summaryFormulas(keepingOf(model)),
       ...(reliability?.extra ?? []),
@@ -205,10 +208,46 @@ const ERASED_TAILS: readonly ExtraFormula[] = [
   same("tail_off_spread", "1", "0", "programmed cells let next to nothing through"),
 ];
 
-function marginOf({ reliability }: MacroStructure): Instance[] {
+function marginOf({ reliability, periphery }: MacroStructure): Instance[] {
   const spread = reliability?.verified ? verifiedSpread : switchSpread;
-  return [{ of: spread }, { of: senseSpread }, { of: readMarginSigmas }];
+  const margin = periphery.levels ? [] : [{ of: readMarginSigmas }];
+  return [{ of: spread }, { of: senseSpread }, ...margin];
 }
+
+/** The margins of the two pairs of neighbouring levels of which one is hardest to tell apart. */
+const PAIR_MARGINS: readonly Instance[] = [
+  ...pairMargin("first", {
+    cell_off_current: "second_level_current",
+    off_spread: "sense_amplifier_second_level_spread",
+  }),
+  ...pairMargin("last", {
+    cell_on_current: "last_but_one_level_current",
+    on_spread: "sense_amplifier_last_but_one_level_spread",
+  }),
+];
+
+function pairMargin(pair: string, bind: Readonly<Record<string, string>>): Instance[] {
+  const prefix = `${pair}_pair_`;
+  const sense = {
+    sense_amplifier_offset_current: `sense_amplifier_${pair}_offset_current`,
+    sense_amplifier_reference_current: `sense_amplifier_${pair}_reference`,
+  };
+  const own = {
+    signal_current: `${prefix}signal`,
+    sense_current_sigma: `${prefix}sense_current_sigma`,
+  };
+  return [
+    { of: senseSpread, prefix, bind: sense },
+    { of: readMarginSigmas, prefix, bind: { ...own, ...bind } },
+  ];
+}
+
+const LEAST_MARGIN = same(
+  "read_margin_sigmas",
+  "1",
+  "min(first_pair_read_margin_sigmas, last_pair_read_margin_sigmas)",
+  "standard deviations that the read margin of the worst pair of levels has",
+);
 
 function keepingOf(model: CellModel): Keeping {
   if (keepsData(model)) return "unpowered";

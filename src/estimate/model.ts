@@ -147,13 +147,14 @@ function structureOf(
   design: ResolvedDesign,
   voltages: Parameters<typeof peripheryStructure>[2],
 ): MacroStructure {
-  const { cell, model, organised, correction, wires, reliability } = design;
+  const { cell, model, organised, correction, wires, reliability, levels } = design;
   const choices = {
     selectedColumns: organised.columnShare * organised.decks,
     correction,
     spares: organised.spares,
     lines: organised.lines,
     die: organised.die,
+    ...(levels !== undefined && { levels }),
     ...(cell.schemes !== undefined && { bias: heldLevels(cell.schemes) }),
   };
   return {

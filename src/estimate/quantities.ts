@@ -26,6 +26,7 @@ export const REPORTED_WHERE: readonly ReportedQuantity[] = [
   of("rows", "rows of a tile", "1"),
   of("columns", "columns of a tile", "1"),
   of("signal_current", "read margin", "A"),
+  of("least_pair_signal", "read margin of levels", "A"),
   of("read_margin_sigmas", "read margin in sigmas", "1"),
   of("write_delivery_share", "write share at far corner", "1"),
   of("disturb_voltage", "disturb voltage", "V"),

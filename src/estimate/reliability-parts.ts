@@ -56,8 +56,6 @@ export interface Gap {
 export interface ReliabilityChoice {
   readonly parts: ReliabilityParts;
   readonly gaps: readonly Gap[];
-  /** Sentences that a user of the figures should read. */
-  readonly cautions: readonly string[];
 }
 
 /** Says what a figure needs where it can't be estimated. */

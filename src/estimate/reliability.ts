@@ -1,4 +1,3 @@
-import { pow } from "../numerics/special/elementary.ts";
 import type { Reliability } from "../schema/reliability.ts";
 import type { Design } from "../schema/study.ts";
 import type { ResolvedCell } from "./cell.ts";
@@ -66,7 +65,7 @@ export function reliabilityOf(
     defects: faults && stated.defect_density !== undefined,
     ...(scrub && { scrub }),
   };
-  return { parts, gaps, cautions: cautionsOf(asked?.bits ?? 1, reads) };
+  return { parts, gaps };
 }
 
 /** Where the law of the switching rate comes from, what the study states before anything else. */
@@ -127,14 +126,6 @@ function agingOf(
 
 function statedDrift({ levels }: Reliability): boolean {
   return levels?.every(({ drift }) => drift !== undefined) === true;
-}
-
-function cautionsOf(bits: number, reads: ReadModel | undefined): string[] {
-  if (bits === 1 || reads?.kind !== "levels") return [];
-  return [
-    `a cell of ${bits} bits is read here as if one decision told all its levels: latency, energy ` +
-      `and amplifiers of ${pow(2, bits) - 1} comparisons are not counted`,
-  ];
 }
 
 /** One sentence on what is not estimated for want of a figure. */

@@ -1,5 +1,5 @@
 import type { Scheme, SchemePair } from "../models/crossbar/contract.ts";
-import type { Structure } from "../models/periphery/index.ts";
+import type { LevelReading, Structure } from "../models/periphery/index.ts";
 import type { CellModel } from "../models/registry.ts";
 import type { TileLines } from "../schema/study.ts";
 import type { ReliabilityParts } from "./reliability-parts.ts";
@@ -45,6 +45,8 @@ export interface PeripheryChoices {
   /** A whole die with its pads. */
   readonly die: boolean;
   readonly bias?: NonNullable<Structure["bias"]>;
+  /** How cells of several bits are read. */
+  readonly levels?: LevelReading;
 }
 
 /**
@@ -71,6 +73,7 @@ export function peripheryStructure(
     voltage <= supply ? "core" : voltage <= ioSupply ? "input-output" : "pump";
   const { fieldWritten = false } = structure;
   const pulsed = structure.pulsed && !fieldWritten;
+  const reference = model.sensing === "current" && !structure.differential;
   return {
     sensing: model.sensing === "current" ? "current" : "voltage",
     writeSupply: from(write),
@@ -91,6 +94,13 @@ export function peripheryStructure(
     correction: choices.correction,
     spares: choices.spares,
     refresh: structure.refreshed,
-    reference: model.sensing === "current" && !structure.differential,
+    reference,
+    ...(choices.levels !== undefined &&
+      reference &&
+      structure.pulsed &&
+      !structure.erasedByBlock && {
+        levels: choices.levels,
+        ...(!structure.biased && { levelsInSeries: true }),
+      }),
   };
 }

@@ -23,7 +23,17 @@ import {
 } from "./define.ts";
 import type { AnyField, Field, Section } from "./field.ts";
 import { reliabilityField } from "./reliability.ts";
-import type { Bias, Design, Die, Sense, StudyFile, Tile, UserCatalogue, Wires, Write } from "./study.ts";
+import type {
+  Bias,
+  Design,
+  Die,
+  Sense,
+  StudyFile,
+  Tile,
+  UserCatalogue,
+  Wires,
+  Write,
+} from "./study.ts";
 import type { StudySections, StudyTables } from "./tables.ts";
 
 export type { StudySections, StudyTables };
@@ -87,6 +97,13 @@ const sense = group<Sense>("the sense amplifiers", {
     },
   ),
   sigmas: positive("1", "standard deviations that the margin must have", { example: "6" }),
+  comparison: choice("how the levels of a cell of several bits are told apart", {
+    successive:
+      "by successive approximation: one amplifier decides once for each of the b bits, against the " +
+      "reference that the bits before leave; the default, since it takes least area",
+    parallel:
+      "all at once: 2^b - 1 amplifiers and references for each sensed column, and an encoder",
+  }),
 });
 
 const write = group<Write>("how cells are written", {

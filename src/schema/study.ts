@@ -57,6 +57,8 @@ export interface Die {
 export interface Sense {
   readonly offset?: Parameter;
   readonly sigmas?: Parameter;
+  /** How the levels of a cell of several bits are told apart. */
+  readonly comparison?: "successive" | "parallel";
 }
 
 export interface Write {

@@ -1,5 +1,6 @@
 /** Whether a tile of some size works well enough, for the search of the largest. */
 import { marginSigmas } from "../../models/crossbar/margin.ts";
+import { pow } from "../../numerics/special/elementary.ts";
 import { conditionsOf } from "../conditions.ts";
 import type { MacroModel } from "../model.ts";
 
@@ -37,8 +38,28 @@ export function loneSigmas(values: ReadonlyMap<string, number>): number {
   const [on, off] = values.has("read_on_full")
     ? [of("read_on_full"), of("read_off_full")]
     : [of("cell_on_current"), of("cell_off_current")];
+  if ((values.get("level_references") ?? 1) > 1) return loneLevels(values, on, off);
   const noise = of("sense_current_sigma") / of("signal_current");
   return marginSigmas(on - off, on, off, of("on_spread"), of("off_spread"), noise * (on - off));
+}
+
+/** The same for the worse of the two pairs of levels that `level_pairs` knows. */
+function loneLevels(values: ReadonlyMap<string, number>, on: number, off: number): number {
+  const of = (name: string) => values.get(name)!;
+  const step = pow(off / on, 1 / of("level_references"));
+  const crossbar = values.has("read_on_full");
+  const second = crossbar ? on * step : of("second_level_current");
+  const before = crossbar ? off / step : of("last_but_one_level_current");
+  const sigmas = (pair: string, upper: number, lower: number, spreads: readonly string[]) => {
+    const noise = of(`${pair}_sense_current_sigma`) / of(`${pair}_signal`);
+    const [above, below] = spreads.map(of) as [number, number];
+    const margin = upper - lower;
+    return marginSigmas(margin, upper, lower, above, below, noise * margin);
+  };
+  return Math.min(
+    sigmas("first_pair", on, second, ["on_spread", "sense_amplifier_second_level_spread"]),
+    sigmas("last_pair", before, off, ["sense_amplifier_last_but_one_level_spread", "off_spread"]),
+  );
 }
 
 /** Of an array whose cells have transistors: what its lines take of a write, and the leak. */
@@ -51,7 +72,8 @@ function lineFault(values: ReadonlyMap<string, number>, least: number): string |
   if (share < least) {
     return `bit line and source line leave only ${round(100 * share)} % of the write voltage`;
   }
-  if (of("column_leak_current") > of("signal_current")) {
+  const signal = values.get("least_pair_signal") ?? of("signal_current");
+  if (of("column_leak_current") > signal) {
     return "the leak of a column's unselected cells exceeds the signal";
   }
   return undefined;

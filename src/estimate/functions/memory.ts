@@ -1,25 +1,11 @@
-import { currentSenseAmplifier } from "../../models/periphery/tile/sense-current.ts";
-import { type FunctionDefinition, type FunctionPart, operation, type Side } from "./side.ts";
+import { type FunctionDefinition, operation, type Side } from "./side.ts";
 
 const FORMULAS = operation("read_energy", "read_latency");
 
-/**
- * A read of several bits in a cell compares with all levels at once: one amplifier less is there.
- */
-const levelAmplifiers: FunctionPart = {
-  name: "amplifiers of further levels",
-  prefix: "level_sense_",
-  sheet: currentSenseAmplifier,
-  boundary: "tile",
-  count: "tiles * sense_amplifiers * (2 ^ bits_per_cell - 2)",
-  active: "tiles_active * sense_amplifiers * (2 ^ bits_per_cell - 2)",
-  energy: "read_energy",
-};
-
 const HYBRID: Side = {
-  memory: { of: "subject", form: "single" },
+  memory: { of: "subject", form: "single", levels: true },
   sheets: [],
-  parts: [levelAmplifiers],
+  parts: [],
   formulas: FORMULAS,
 };
 

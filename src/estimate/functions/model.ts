@@ -7,7 +7,7 @@ import type { GivenQuantity, Program } from "../../formulas/program.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
 import type { Design, Study } from "../../schema/study.ts";
 import { type Condition, conditionsOf } from "../conditions.ts";
-import { type ResolvedDesign, resolveDesign } from "../design.ts";
+import { levelReadingOf, type ResolvedDesign, resolveDesign } from "../design.ts";
 import type { Draws } from "../draws.ts";
 import { BOUNDARIES, countAt, type LedgerRow } from "../ledger.ts";
 import { MacroModel } from "../model.ts";
@@ -159,7 +159,9 @@ function resolvedSide(
   if (side.memory?.of === "baseline" && ownBits !== undefined) {
     parameters.add({ ...ownBits, key: "choice/bits_per_cell/baseline" });
   }
-  return withSizes(resolved, use);
+  const levels =
+    side.memory?.of === "subject" && side.memory.levels ? levelReadingOf(design) : undefined;
+  return withSizes({ ...resolved, ...(levels && { levels }) }, use);
 }
 
 const PUBLISHED = [

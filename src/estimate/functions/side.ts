@@ -27,7 +27,12 @@ export interface FunctionPart {
 /** The memory inside a function. */
 export type MemoryUse =
   /** The subject's own switches: one at each place, or two that are compared. */
-  | { readonly of: "subject"; readonly form: "single" | "pair" }
+  | {
+      readonly of: "subject";
+      readonly form: "single" | "pair";
+      /** It can be read by levels, of which a claim may ask for more than the subject has. */
+      readonly levels?: boolean;
+    }
   /** An all-CMOS cell of the catalogue. */
   | { readonly of: "baseline"; readonly cell: string };
 

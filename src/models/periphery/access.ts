@@ -2,15 +2,24 @@
 import type { Sheet } from "../../formulas/sheet.ts";
 import { type Formulas, given, part } from "./define.ts";
 import { partsFor } from "./periphery.ts";
-import type { Structure } from "./structure.ts";
+import { type Structure, terminates } from "./structure.ts";
 
 const second = (meaning: string, formula: string, note?: string) =>
   given(formula, "s", meaning, "this project", note);
 
-/** Whether a pulse can end as soon as its own cell has switched. */
-export function terminates({ limitedWrite, erasedByBlock = false }: Structure): boolean {
-  return limitedWrite && !erasedByBlock;
-}
+const SENSED = {
+  once: second("the amplifier has decided", "sense_amplifier_delay"),
+  successive: second(
+    "the amplifier has decided on every bit of the cell",
+    "bits_per_cell * sense_amplifier_delay + (bits_per_cell - 1) * (level_sequencer_delay + " +
+      "level_register_delay + sense_amplifier_recovery)",
+    "the column stays settled; between two decisions the latch recovers and the reference changes",
+  ),
+  parallel: second(
+    "the amplifiers of all references have decided, and their bits are encoded",
+    "sense_amplifier_delay + level_encoder_delay",
+  ),
+} as const;
 
 function formulasFor(structure: Structure): Formulas {
   const prefixes = new Set(partsFor(structure).map((part) => part.prefix));
@@ -29,7 +38,8 @@ function formulasFor(structure: Structure): Formulas {
   const driven = structure.limitedWrite
     ? "1.03 * column_resistance * column_capacitance"
     : "bit_line_delay";
-  const reads = "verify_pulses * (bit_line_delay + sense_delay)";
+  const { levels } = structure;
+  const reads = `${levels ? "write_pulses" : "verify_pulses"} * (bit_line_delay + sense_delay)`;
   const verified = structure.verify ? ` + ${reads}` : "";
   return {
     gate_mismatch: given(
@@ -67,7 +77,7 @@ function formulasFor(structure: Structure): Formulas {
       `max(decode_delay + word_line_delay${selected}${biased})`,
     ),
     bit_line_delay: second("the column has settled at the amplifier", settled),
-    sense_delay: second("the amplifier has decided", "sense_amplifier_delay"),
+    sense_delay: levels ? SENSED[levels] : SENSED.once,
     output_delay: second(
       "the word is corrected and leaves the macro",
       (amplifierPerColumn && structure.multiplexed ? "output_multiplexer_delay + " : "") +
@@ -121,13 +131,14 @@ function formulasFor(structure: Structure): Formulas {
 
 const REFERENCE = {
   sense_amplifier_reference_delay: { unit: "s", meaning: "settling of the reference" },
+  sense_amplifier_recovery: { unit: "s", meaning: "recovery of the latch between decisions" },
 };
 
 /**
  * The latency sheet of a memory with this structure. Reads the delays of the parts by their
  * prefixes, and
  * `row_line_delay`, `column_line_delay` [s], `write_time` [s], `groups` [1]; with verify,
- * `verify_pulses` [1].
+ * `verify_pulses` [1], of cells of several bits `write_pulses` [1].
  * Defines `read_latency`, `read_cycle`, `write_latency` and their terms.
  */
 export function accessFor(structure: Structure): Sheet {

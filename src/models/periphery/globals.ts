@@ -61,6 +61,8 @@ const CELL: Record<string, Entry> = {
   write_time: ["s", "pulses of one write of one cell"],
   row_sink_current: ["A", "current of one written cell that its row carries"],
   erase_voltage: ["V", "voltage that erases a block"],
+  write_pulses: ["1", "pulses of one write of all levels, each followed by a verify read"],
+  self_terminated: ["1", "1 where a write ends each pulse with its own cell's switching"],
   verify_pulses: ["1", "pulses of one write, each followed by a verify read"],
   row_length: ["m", "length of a row wire"],
   column_length: ["m", "length of a column wire"],
@@ -89,6 +91,11 @@ const SHARED: Record<string, Entry> = {
   main_rows: ["1", "main row lines over a row of tiles"],
   main_row_length: ["m", "length of a main row line"],
   global_column_length: ["m", "length of a global column line"],
+  level_references: ["1", "references between the levels of a cell"],
+  second_level_current: ["A", "median current of the level after the one of least resistance"],
+  last_but_one_level_current: ["A", "median current of the level before the one of most"],
+  first_pair_signal: ["A", "difference between the two levels of least resistance"],
+  last_pair_signal: ["A", "difference between the two levels of most resistance"],
 };
 
 export const GLOBALS: Readonly<Record<string, InputDefinition>> = Object.fromEntries(

@@ -1,5 +1,5 @@
 /** The periphery: all of a macro that is not cells. */
-export { accessFor, terminates } from "./access.ts";
+export { accessFor } from "./access.ts";
 export { defaults } from "./defaults.ts";
 export { effort, gateEffort } from "./effort.ts";
 export { lines } from "./lines.ts";
@@ -7,7 +7,13 @@ export { type Correction, multipleCode, singleCode, singleDoubleCode } from "./m
 export { chargePump, pumpOutput } from "./macro/pump.ts";
 export { route } from "./macro/route.ts";
 export { partsFor, sharedSheets } from "./periphery.ts";
-export type { Level, PartUse, Structure } from "./structure.ts";
+export {
+  type Level,
+  type LevelReading,
+  type PartUse,
+  type Structure,
+  terminates,
+} from "./structure.ts";
 export { type BiasScheme, columnBiasFor, lineCurrents, lineDriverFor } from "./tile/bias.ts";
 export { decoder, decoderAlternatives } from "./tile/decoder.ts";
 export { offsetYield } from "./tile/offset.ts";

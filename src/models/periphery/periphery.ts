@@ -9,6 +9,7 @@ import { rowParts } from "./parts/rows.ts";
 import type { PartUse, Structure } from "./structure.ts";
 import { lineCurrents } from "./tile/bias.ts";
 import { dividedLines } from "./tile/divided.ts";
+import { levelPairs, levelPairsInSeries } from "./tile/levels.ts";
 
 /**
  * All parts of the periphery of a memory with this structure, from the rows to the edge of the
@@ -36,7 +37,7 @@ function inMemoryProcess(use: PartUse): PartUse {
 /**
  * Sheets that all parts read, to be instantiated once: the stage effort, the counts of lines,
  * the currents of a
- * crossbar's lines, the size of the code. With a code, bind the organisation's `check_bits` to
+ * crossbar's lines, the levels of cells of several bits, the size of the code. With a code, bind the organisation's `check_bits` to
  * `code_check_bits`.
  */
 export function sharedSheets(structure: Structure): Instance[] {
@@ -48,7 +49,8 @@ export function sharedSheets(structure: Structure): Instance[] {
   };
   const currents = structure.bias === undefined ? [] : [lineCurrents];
   const divided = structure.mainRows || structure.globalColumns ? [dividedLines] : [];
-  return [effort, lines, ...divided, ...currents, ...codes[structure.correction]].map((of) => ({
-    of,
-  }));
+  const pairs = structure.levelsInSeries ? levelPairsInSeries : levelPairs;
+  const levels = structure.levels === undefined ? [] : [pairs];
+  const all = [effort, lines, ...divided, ...currents, ...levels, ...codes[structure.correction]];
+  return all.map((of) => ({ of }));
 }

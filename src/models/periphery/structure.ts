@@ -51,6 +51,21 @@ export interface Structure {
   readonly refresh: boolean;
   /** False for a cell with a pair of columns, which is its own reference. */
   readonly reference: boolean;
+  /** How a cell of several bits is read; absent where cells have two states. */
+  readonly levels?: LevelReading;
+  /** A resistance lies in series with the switch: the currents of its levels follow from it. */
+  readonly levelsInSeries?: boolean;
+}
+
+/**
+ * How the levels of a cell of b bits are told apart: by one amplifier in b decisions, each against
+ * the reference that the ones before leave, or by an amplifier for each of 2^b - 1 references.
+ */
+export type LevelReading = "successive" | "parallel";
+
+/** Whether a pulse can end as soon as its own cell has switched. */
+export function terminates({ limitedWrite, erasedByBlock = false }: Structure): boolean {
+  return limitedWrite && !erasedByBlock;
 }
 
 export type Level = "tile" | "bank" | "macro";

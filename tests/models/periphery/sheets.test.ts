@@ -51,7 +51,9 @@ describe("the sheets of the periphery", () => {
 describe("a whole periphery", () => {
   for (const [name, structure] of STRUCTURES) {
     test(`${name}: assembles, and no count, area, energy, leakage or delay is negative`, () => {
-      const values = evaluate(instancesOf(structure), { spare_rows: 4, spare_columns: 8 });
+      const several = structure.levels === undefined ? {} : { bits_per_cell: 2 };
+      const spares = { spare_rows: 4, spare_columns: 8 };
+      const values = evaluate(instancesOf(structure), { ...spares, ...several });
       for (const { prefix } of partsFor(structure)) {
         for (const quantity of ["transistors", "area", "leakage", "read_energy", "write_energy"]) {
           expect(values[`${prefix}${quantity}`], `${prefix}${quantity}`).toBeGreaterThanOrEqual(0);

@@ -97,6 +97,18 @@ export const STRUCTURES: readonly (readonly [string, Structure])[] = [
     "cells over junctions in silicon, whole lines",
     { ...RESISTIVE, memoryProcess: true, rowSinks: true },
   ],
+  [
+    "cells of several bits with a transistor, by successive approximation",
+    { ...RESISTIVE, levels: "successive", levelsInSeries: true },
+  ],
+  [
+    "cells of several bits with a transistor, in parallel, global columns",
+    { ...RESISTIVE, levels: "parallel", levelsInSeries: true, globalColumns: true },
+  ],
+  [
+    "crossbar of several bits",
+    { ...RESISTIVE, bias: "one-half", writeSupply: "input-output", levels: "successive" },
+  ],
   ["floating gates, erased by block", { ...RESISTIVE, erasedByBlock: true, die: true }],
   [
     "field-written cells",

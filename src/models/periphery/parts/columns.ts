@@ -23,6 +23,7 @@ import {
 import { voltageSenseAmplifier } from "../tile/sense-voltage.ts";
 import { spareSteering } from "../tile/spare.ts";
 import { limitedWriteDriver, raisedLimitedWriteDriver, writeDriver } from "../tile/write.ts";
+import { LEVEL_PREFIXES, levelParts, readByLevels } from "./levels.ts";
 
 /**
  * Multiplexers and their decoder, drivers, precharge, amplifiers, references, write drivers,
@@ -35,12 +36,13 @@ export function columnParts(structure: Structure): PartUse[] {
     ...(bias === undefined ? [] : [biasSwitches(structure)]),
     ...(sensing === "voltage" ? [prechargePart] : []),
     amplifier(structure),
+    ...levelParts(structure),
     dataDrivers,
     ...(structure.reference ? [referencePart] : []),
     write(structure),
     ...(spares ? [steering] : []),
     ...(structure.fieldWritten ? [bitLineReturns] : []),
-  ];
+  ].map(readByLevels(structure));
   if (!structure.globalColumns) return parts;
   const shared = new Set(sharedAlongColumn(structure));
   const fewer = parts.map((use) =>
@@ -64,7 +66,8 @@ function alongTiles(use: PartUse, count: string): PartUse {
 /** Parts that a column of tiles has once, at the end of its global columns. */
 function sharedAlongColumn({ amplifierPerColumn }: Structure): readonly string[] {
   const always = ["data_driver_", "write_driver_"];
-  return amplifierPerColumn ? always : [...always, "sense_amplifier_", "reference_"];
+  if (amplifierPerColumn) return always;
+  return [...always, "sense_amplifier_", "reference_", ...LEVEL_PREFIXES];
 }
 
 /**

@@ -25,7 +25,7 @@ export function macroParts(structure: Structure): PartUse[] {
     { ...one("bank control", bankControl, "none"), level: "bank" },
     one("macro control", macroControl, "none"),
     ...(refresh ? [one("refresh control", refreshControl, "none")] : []),
-    ...(verify ? [one("verify logic", verifyLogic, "none")] : []),
+    ...(verify ? [verifying(structure)] : []),
     ...supplies[writeSupply].map((use) => ({ ...use, bind: { ...use.bind, ...shared } })),
     ...furtherPumps(structure),
     one("route", route, "both"),
@@ -55,6 +55,12 @@ function one(name: string, sheet: Sheet, path: "read" | "write" | "both" | "none
     onReadPath: path === "read" || path === "both",
     onWritePath: path === "write" || path === "both",
   };
+}
+
+/** Of cells of several bits, what was read is compared with what was wanted bit by bit. */
+function verifying({ levels }: Structure): PartUse {
+  const bind = levels && { cells_written: "level_bits_written" };
+  return { ...one("verify logic", verifyLogic, "none"), ...(bind && { bind }) };
 }
 
 const plainRegulator: PartUse = {
