@@ -5,6 +5,7 @@ import { DesignFamily } from "../../src/estimate/family.ts";
 import { MacroModel } from "../../src/estimate/model.ts";
 import { REPORTED } from "../../src/estimate/quantities.ts";
 import { parseFormula } from "../../src/formulas/parse.ts";
+import { marginSigmas } from "../../src/models/crossbar/margin.ts";
 import { sidesOf } from "../studies/claim/study.ts";
 import { CATALOGUE, type Keys, modelOf, OXIDE_TRANSISTOR, quantitiesOf, studyOf } from "./study.ts";
 
@@ -22,6 +23,8 @@ const design = (bits: number, more: Keys = {}, cell: Keys = OXIDE_TRANSISTOR): K
   overrides: { offset_cancelled: "1" },
   ...more,
 });
+
+type Four = [number, number, number, number];
 
 const READINGS = ["successive", "parallel"] as const;
 
@@ -165,6 +168,22 @@ test("amplifiers are made for the levels whose errors the reliability counts", (
 test("the margin of a cell is that of its worst pair of levels, and less than that between on and off", () => {
   const margins = [1, 2, 3].map((bits) => quantitiesOf(design(bits))("read_margin_sigmas"));
   expectRising([...margins].reverse(), "read_margin_sigmas");
+});
+
+test("each of the two pairs of levels has the margin of its own currents, spreads and mismatch", () => {
+  const q = quantitiesOf(design(3));
+  const [on, second, before, off] = [1, 2, 7, 8].map((k) => q(`level_current_${k}`)) as Four;
+  // Spreads lie evenly between those of on and off, as the reliability has them.
+  const [s1, s2, s7, s8] = [1, 2, 7, 8].map((k) => q(`level_spread_${k}`)) as Four;
+  const noise = (pair: string) => q(`${pair}_pair_sense_current_sigma`);
+  const first = marginSigmas(on - second, on, second, s1, s2, noise("first"));
+  const last = marginSigmas(before - off, before, off, s7, s8, noise("last"));
+  expect(q("first_pair_read_margin_sigmas") / first).toBeCloseTo(1, 8);
+  expect(q("last_pair_read_margin_sigmas") / last).toBeCloseTo(1, 8);
+  expect(q("read_margin_sigmas") / Math.min(first, last)).toBeCloseTo(1, 8);
+  const mismatch = q("sense_amplifier_first_offset_current") / q("sense_amplifier_first_reference");
+  const mean = q("sense_amplifier_offset_current") / q("sense_amplifier_reference_current");
+  expect(mismatch / mean).toBeCloseTo(1, 12);
 });
 
 test("the largest tile is judged by levels: a lone cell has the margin of a column without leak", () => {

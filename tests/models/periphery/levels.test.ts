@@ -14,6 +14,8 @@ import {
 } from "../../../src/models/periphery/tile/sense-levels.ts";
 import { evaluate } from "./fixture.ts";
 
+const SIGNAL = fc.double({ min: 1, max: 24.9, noNaN: true });
+const SPREAD = fc.double({ min: 0, max: 0.3, noNaN: true });
 const ONE = { cells_written: 1 };
 
 /**
@@ -80,12 +82,15 @@ describe("amplifiers of several levels", () => {
 
   test("at one bit are those of two states, to the bit", () => {
     fc.assert(
-      fc.property(fc.double({ min: 1, max: 24.9, noNaN: true }), (signal) => {
-        const given = { bits_per_cell: 1, signal_current: signal * 1e-6 };
+      fc.property(SIGNAL, SPREAD, SPREAD, (signal, tail_on_spread, tail_off_spread) => {
+        const spreads = { tail_on_spread, tail_off_spread };
+        const given = { bits_per_cell: 1, signal_current: signal * 1e-6, ...spreads };
         const two = evaluate([{ of: effort }, { of: currentSenseAmplifier }], given);
         for (const sheet of [successiveSenseAmplifier, parallelSenseAmplifier]) {
           const many = at(sheet, given);
           for (const name of Object.keys(two)) expect(many[name], name).toBe(two[name]);
+          expect(many["second_level_spread"]).toBe(tail_off_spread);
+          expect(many["last_but_one_level_spread"]).toBe(tail_on_spread);
         }
       }),
     );
