@@ -3,7 +3,7 @@
  * the other.
  */
 
-import { type Sheet, sheet } from "../formulas/sheet.ts";
+import { type InputDefinition, type Sheet, sheet } from "../formulas/sheet.ts";
 import type { FieldTable } from "./fields/field.ts";
 import { GEOMETRY_REPLACES, GEOMETRY_SPREADS, SPREAD_GIVES } from "./fields/geometry.ts";
 import { SELECTOR_FIELDS } from "./fields/selector.ts";
@@ -19,10 +19,19 @@ export interface Alternative {
   readonly sheet: Sheet;
 }
 
+/**
+ * What an alternative reads beside fields: the largest element that the cell has room for, which
+ * its selector's sheet computes.
+ */
+const ROOM: Readonly<Record<string, InputDefinition>> = {
+  largest_element_area: { unit: "m^2", meaning: "area of the largest element that a cell holds" },
+};
+
 interface Formula {
   readonly formula: string;
   readonly source: string;
   readonly note?: string;
+  readonly reads?: Readonly<Record<string, InputDefinition>>;
 }
 
 function alternative(
@@ -37,7 +46,7 @@ function alternative(
     const { unit, meaning, symbol } = fields[name]!;
     return { unit, meaning, ...(symbol === undefined ? {} : { symbol }) };
   };
-  const { formula: text, source, note } = formula;
+  const { formula: text, source, note, reads = {} } = formula;
   return {
     kind,
     gives,
@@ -47,7 +56,7 @@ function alternative(
       name: `${kind}_${gives}_from_${needs.at(-1)}`,
       title: `${fields[gives]!.meaning}, from other figures`,
       about: "Two ways to state the same property of a device; the one that was given is kept.",
-      inputs: Object.fromEntries(needs.map((name) => [name, define(name)])),
+      inputs: { ...Object.fromEntries(needs.map((name) => [name, define(name)])), ...reads },
       formulas: {
         [gives]: {
           ...define(gives),
@@ -67,6 +76,35 @@ const DEFINITION = { source: "this project", note: "by definition" };
  * resistances, is not computed.
  */
 export const ALTERNATIVES: readonly Alternative[] = [
+  alternative("switch", SWITCH_FIELDS, "element_area", ["element_width", "element_length"], {
+    formula: "element_width * element_length",
+    source: "common practice",
+    note: "as drawn",
+  }),
+  alternative(
+    "switch",
+    SWITCH_FIELDS,
+    "on_resistance",
+    ["element_area", "resistance_area_product"],
+    {
+      formula: "resistance_area_product / min(element_area, largest_element_area)",
+      source: "common practice",
+      note: "current crosses a film, or a heater of one height, evenly over its area",
+      reads: ROOM,
+    },
+  ),
+  alternative(
+    "switch",
+    SWITCH_FIELDS,
+    "current_limit",
+    ["element_area", "switching_current_density"],
+    {
+      formula: "switching_current_density * min(element_area, largest_element_area)",
+      source: "common practice",
+      note: "spin torque acts, and heat is made, per area",
+      reads: ROOM,
+    },
+  ),
   alternative("switch", SWITCH_FIELDS, "off_resistance", ["on_resistance", "on_off_ratio"], {
     formula: "on_resistance * on_off_ratio",
     ...DEFINITION,
@@ -99,12 +137,18 @@ export const ALTERNATIVES: readonly Alternative[] = [
  */
 export const DISPLACES: Readonly<Partial<Record<Kind, Readonly<Record<string, string[]>>>>> = {
   switch: {
+    element_width: ["element_area"],
+    element_length: ["element_area"],
+    on_resistance: ["resistance_area_product"],
+    resistance_area_product: ["on_resistance"],
+    current_limit: ["switching_current_density"],
+    switching_current_density: ["current_limit"],
     on_off_ratio: ["off_resistance"],
     off_resistance: ["on_off_ratio"],
     scale_voltage: ["nonlinearity"],
     nonlinearity: ["scale_voltage"],
     device_spread: ["device_spread_on", "device_spread_off"],
-    most_gap: [...GEOMETRY_REPLACES],
+    most_gap: [...GEOMETRY_REPLACES, "resistance_area_product"],
     ...Object.fromEntries(
       GEOMETRY_SPREADS.map((name) => [name, ["device_spread", ...SPREAD_GIVES]]),
     ),
@@ -120,6 +164,10 @@ export const DISPLACES: Readonly<Partial<Record<Kind, Readonly<Record<string, st
 export const EXCLUDES: Readonly<Partial<Record<Kind, readonly (readonly string[])[]>>> = {
   switch: [
     ["on_resistance", "off_resistance", "on_off_ratio"],
+    ["element_area", "element_width", "element_length"],
+    ["on_resistance", "resistance_area_product"],
+    ["off_resistance", "on_off_ratio", "resistance_area_product"],
+    ["current_limit", "switching_current_density"],
     ["scale_voltage", "nonlinearity"],
     ...GEOMETRY_REPLACES.map((name) => ["most_gap", name]),
     ...GEOMETRY_SPREADS.flatMap((spread) =>

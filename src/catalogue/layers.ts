@@ -92,7 +92,7 @@ function displacedBy(kind: Kind, layer: Parameters): ReadonlySet<string> {
   const displaced = Object.keys(layer).flatMap((field) => table[field] ?? []);
   // An off resistance with a ratio says the on resistance too.
   const both = Object.hasOwn(layer, "off_resistance") && Object.hasOwn(layer, "on_off_ratio");
-  return new Set(both ? [...displaced, "on_resistance"] : displaced);
+  return new Set(both ? [...displaced, "on_resistance", "resistance_area_product"] : displaced);
 }
 
 function variantOf(kind: Kind, node: EntryUse, entries: readonly Entry[]): string | undefined {

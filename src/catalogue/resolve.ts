@@ -110,8 +110,8 @@ function takeOver(fields: readonly [string, Field][], values: Values, context: P
 }
 
 /**
- * What the given values determine: the last need of an alternative marks it, the others may be
- * defaults.
+ * What the given values determine, in the order of the alternatives, one from another: the last
+ * need of an alternative marks it, the others may be defaults.
  */
 function computeFromGiven(
   alternatives: readonly Alternative[],
@@ -119,14 +119,14 @@ function computeFromGiven(
   values: Values,
 ): Map<string, Alternative> {
   const fallback = new Set(fields.filter(([, field]) => field.default).map(([name]) => name));
-  const known = (name: string) => values[name] !== undefined;
-  const usable = alternatives.filter(
-    ({ gives, needs }) =>
-      !known(gives) &&
-      known(needs.at(-1)!) &&
-      needs.every((name) => known(name) || fallback.has(name)),
-  );
-  return new Map(usable.map((one) => [one.gives, one]));
+  const computed = new Map<string, Alternative>();
+  const known = (name: string) => values[name] !== undefined || computed.has(name);
+  for (const one of alternatives) {
+    if (known(one.gives) || values[one.needs.at(-1)!] === undefined) continue;
+    if (!one.needs.every((name) => known(name) || fallback.has(name))) continue;
+    computed.set(one.gives, one);
+  }
+  return computed;
 }
 
 function takeDefaults(

@@ -40,6 +40,8 @@ const UNITS: readonly (readonly [RegExp, string])[] = [
   [/^bulk_resistivity/, "ohm m"],
   [/^temperature_coefficient$/, "1/K"],
   [/(_pitch|_width|_spacing|_thickness|_length|^junction_side|mean_free_path)$/, "m"],
+  [/^switching_current_density$/, "A/m^2"],
+  [/^resistance_area_product$/, "ohm m^2"],
   [/_density$/, "1/m^2"],
   [/_area$/, "m^2"],
   [/_resistivity$/, "ohm m"],
@@ -97,6 +99,13 @@ export function technology(name: string, which: Which = "value"): Record<string,
 /** Middle values of a switch, a baseline or a wire metal. */
 export function entry(path: string, which: Which = "value"): Record<string, number> {
   const own = valuesOfFile(path, which);
+  const area = own["element_area"];
+  if (area !== undefined && own["resistance_area_product"] !== undefined) {
+    own["on_resistance"] ??= own["resistance_area_product"] / area;
+  }
+  if (area !== undefined && own["switching_current_density"] !== undefined) {
+    own["current_limit"] ??= own["switching_current_density"] * area;
+  }
   if (own["on_off_ratio"] !== undefined) {
     own["off_resistance"] ??= own["on_resistance"]! * own["on_off_ratio"];
   }

@@ -124,6 +124,24 @@ export const SWITCH_FIELDS: FieldTable = {
     symbol: "E_a",
     default: typical("1.2 eV", "0.8 eV", "2 eV"),
   },
+  resistance_area_product: {
+    unit: "ohm m^2",
+    meaning: "resistance of the on state times the area of the element",
+    symbol: "RA",
+    show: "ohm um^2",
+  },
+  switching_current_density: {
+    unit: "A/m^2",
+    meaning: "largest current of a write over the area of the element",
+    symbol: "J_{w}",
+    show: "A/cm^2",
+  },
+  element_area: {
+    unit: "m^2",
+    meaning: "area that the write current crosses: of a magnetic element, of a heater's contact",
+    symbol: "A_{e}",
+    show: "nm^2",
+  },
   junction_side: {
     unit: "m",
     meaning: "side of the square junction",

@@ -61,7 +61,14 @@ interface Base extends SideRecipe {
 
 const NO_MEMORY: Base = {
   instances: [...processInstances, { of: effort }, { of: measuredSwitch }],
-  extra: [],
+  extra: [
+    composed(
+      "largest_element_area",
+      "m^2",
+      "pi / 4 * ((landing_pitch_ratio - 1) * metal_half_pitch)^2",
+      "area of the largest round element at the pitch of the landings of a logic process",
+    ),
+  ],
   rows: [],
   area: "0 * transistor_area",
   dataSwitches: "0",

@@ -24,6 +24,13 @@ export const arrayDiode = model({
       "outline along the column",
       "common practice",
     ),
+    largest_element_area: formula(
+      "m^2",
+      "pi / 4 * feature^2",
+      "area of the largest round element at the least pitch of two half pitches",
+      "common practice",
+      { note: "a half pitch between neighbours" },
+    ),
     access_drop: formula(
       "V",
       "selector_emission_voltage * log(1 + switch_write_current / selector_saturation_current) + " +

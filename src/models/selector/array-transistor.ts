@@ -45,6 +45,13 @@ export const arrayTransistor = model({
       "outline along the column",
       "common practice",
     ),
+    largest_element_area: formula(
+      "m^2",
+      "pi / 4 * feature^2",
+      "area of the largest round element at the least pitch of two half pitches",
+      "common practice",
+      { note: "a half pitch between neighbours" },
+    ),
     access_saturation: formula(
       "V",
       "thick_drain_saturation_voltage * selector_gate_voltage / io_supply",

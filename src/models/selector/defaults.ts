@@ -92,20 +92,22 @@ export const selectorDefaults = defaultsOf([
     2,
     1,
     2,
-    "common practice",
+    "diffusion-break",
     "memory",
-    "dummy gates over a gap between fins in line: two in the first generations, one from 10 nm on",
+    "dummy gates over a gap between fins in line: two in the first generations, one from 10 nm on, " +
+      "in some processes from 14 nm on",
   ],
   [
     "array_drive_share",
     "1",
-    0.85,
-    0.7,
-    0.95,
+    0.75,
+    0.6,
+    0.9,
     "common practice",
     "memory",
-    "saturation current of an array transistor at its slow corner and the worst temperature over " +
-      "the typical one: its row is boosted to a regulated level",
+    "saturation current of an array transistor at its slow corner, lowest row voltage and the " +
+      "worst temperature over the typical one: that of any access transistor, as set before a " +
+      "comparison with silicon",
   ],
   [
     "landing_pitch_ratio",

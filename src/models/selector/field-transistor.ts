@@ -32,6 +32,12 @@ export const fieldTransistor = model({
       "width of the bit line, along the column",
       "common practice",
     ),
+    largest_element_area: formula(
+      "m^2",
+      "element_width * element_length",
+      "area of the element, which the outline follows",
+      "common practice",
+    ),
     access_cell_width: formula(
       "m",
       "max(bit_line_width + feature, access_width + active_spacing_ratio * metal_half_pitch)",

@@ -167,6 +167,13 @@ export const accessTransistor = model({
       "least pitch of the landings of vias to the storage elements",
       "common practice",
     ),
+    largest_element_area: formula(
+      "m^2",
+      "pi / 4 * (landing_pitch - metal_half_pitch)^2",
+      "area of the largest round element at the pitch of the landings",
+      "common practice",
+      { note: "a half pitch between neighbours" },
+    ),
     break_pitches: formula(
       "1",
       "access_finger_unit > 0 ? fin_break_gates / 2 : 1 / 2",

@@ -84,13 +84,19 @@ export const scaleFromNonlinearity = model({
   },
 });
 
-/** Capacitance of the film at a junction. */
+/** What a crossing of two wires has room for. */
 export const junctionFilm = model({
   parameters: switchDefaults,
   name: "junction_film",
-  title: "Capacitance of a junction",
+  title: "Film at a junction",
   about: "Two plates as wide as the crossing wires; the fringe belongs to the wires.",
   formulas: {
+    largest_element_area: formula(
+      "m^2",
+      "pi / 4 * feature^2",
+      "area of the largest round element at a crossing",
+      "common practice",
+    ),
     junction_capacitance: formula(
       "F",
       "vacuum_permittivity * film_permittivity * feature^2 / film_thickness",

@@ -145,10 +145,15 @@ function predictedOf(
     case "macro_area":
       return areaOf(region, of);
     case "array_efficiency":
-      // As papers count it: stored bits only, without spares and check bits.
-      return (of("capacity") * of("cell_area")) / (areaOf(region, of) * (values.get("decks") ?? 1));
+      // As papers count it: stored bits only, without spares and check bits. The area of a cell
+      // is its share of the stack already.
+      return (of("capacity") * of("cell_area")) / areaOf(region, of);
+    case "cell_area":
+      // As papers count it: what a cell takes in its own deck.
+      return of("cell_area") * (values.get("decks") ?? 1);
     case "sensing_time":
-      return of("sense_delay");
+      // From a column that is let go to a decided bit, as energies and verify reads count it.
+      return of("bit_line_delay") + of("sense_delay");
     default:
       return of(quantity);
   }

@@ -85,6 +85,34 @@ describe("the shipped evidence", () => {
     }
   });
 
+  test("takes a cell of a stacked crossbar in its own deck, and its share of the stack from the area", async () => {
+    const shipped = await shippedEvidence();
+    const chip = plan.chips.find(({ name }) => name === "rram-180nm-8mb-crosspoint")!;
+    const matter = await shipped.open(chip);
+    const figure = { ...Object.values(matter.entry.values)[0]!, unit: "m^2", value: 1e-13 };
+    const entry = {
+      ...matter.entry,
+      values: { ...matter.entry.values, cell_area: figure, area: { ...figure, value: 1e-6 } },
+    };
+    const compared = [
+      { quantity: "cell_area", figure: "cell_area", region: "macro" },
+      { quantity: "macro_area", figure: "area", region: "macro" },
+      { quantity: "array_efficiency", figure: "cell_share", region: "macro" },
+    ] as const;
+    const { figures } = compareChip(
+      { ...chip, compared, why: {} },
+      { ...matter, entry },
+      parseFormula,
+      plan.place,
+    );
+    const [cell, area, share] = figures.map(({ predicted }) => predicted);
+    // Two half pitches of the 180 nm process each way; two decks share the area.
+    const { parameters } = resolveDesign(matter.study, "chip", matter.catalogue);
+    expect(cell! / (2 * parameters.get("feature")!.value) ** 2).toBeCloseTo(1, 12);
+    expect((share! * area!) / ((figures[0]!.capacity * cell!) / 2)).toBeCloseTo(1, 12);
+    expect(figures[2]!.measured).toBeCloseTo((figures[0]!.capacity * 1e-13) / (1e-6 * 2), 12);
+  });
+
   test("sets a supply only where the chip's file states it", () => {
     for (const { name } of plan.chips) {
       const study = readFileSync(new URL(`evidence/${name}.yaml`, SHARED), "utf8");

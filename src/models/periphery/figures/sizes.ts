@@ -98,12 +98,13 @@ export const SIZES: readonly DefaultRow[] = [
   [
     "local_drive_effort",
     "1",
-    30,
-    15,
-    60,
+    8,
+    4,
+    16,
     "common practice",
     "memory",
-    "load of a local row driver over the gate capacitance of the device that pulls up",
+    "load of a local row driver over the gate capacitance of the device that pulls up: as set " +
+      "before a comparison with silicon",
   ],
   [
     "global_swing_share",
@@ -252,13 +253,13 @@ export const SIZES: readonly DefaultRow[] = [
   [
     "least_tail_share",
     "1",
-    0.25,
-    0.15,
-    0.4,
+    0.1,
+    0.05,
+    0.2,
     "common practice",
     "memory",
-    "smallest signal that an amplifier is made for over that of a median cell: verifying refuses " +
-      "cells that leave less",
+    "smallest signal that an amplifier is made for over that of a median cell: as set before a " +
+      "comparison with silicon",
   ],
   [
     "settling_share",
