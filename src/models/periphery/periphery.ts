@@ -36,9 +36,8 @@ function inMemoryProcess(use: PartUse): PartUse {
 
 /**
  * Sheets that all parts read, to be instantiated once: the stage effort, the counts of lines,
- * the currents of a
- * crossbar's lines, the levels of cells of several bits, the size of the code. With a code, bind the organisation's `check_bits` to
- * `code_check_bits`.
+ * the currents of a crossbar's lines, the levels of cells of several bits, the size of the code.
+ * With a code, bind the organisation's `check_bits` to `code_check_bits`.
  */
 export function sharedSheets(structure: Structure): Instance[] {
   const codes = {
