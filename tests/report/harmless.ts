@@ -1,5 +1,12 @@
 import { parseHTML } from "linkedom";
 import { expect } from "vitest";
+import type { Document } from "../../src/report/document/document.ts";
+import { csvFiles, renderCsv } from "../../src/report/renderers/csv.ts";
+import { renderHtml } from "../../src/report/renderers/html/html.ts";
+import { renderJson } from "../../src/report/renderers/json.ts";
+import { renderLatex } from "../../src/report/renderers/latex/latex.ts";
+import { renderMarkdown } from "../../src/report/renderers/markdown.ts";
+import { renderText } from "../../src/report/renderers/text/text.ts";
 import { ACTING } from "./payloads.ts";
 
 /** What each form of output must keep to, whatever text a user gave. */
@@ -27,7 +34,7 @@ function cellsOf(csv: string): string[] {
 }
 
 const SVG =
-  "svg g path rect line circle text tspan title desc style defs clipPath linearGradient stop marker".split(
+  "svg g path rect line circle text tspan title desc style defs clipPath linearGradient stop marker polygon polyline".split(
     " ",
   );
 const HTML =
@@ -103,4 +110,15 @@ export function expectBibtex(text: string): void {
   for (const line of text.split("\n")) {
     expect(line).toMatch(/^(?:|\}|@misc\{[A-Za-z0-9_-]*,| {2}\w+ = \{.*\},?)$/);
   }
+}
+
+/** All forms of one result. */
+export function expectHarmless(document: Document, data: unknown = document): void {
+  expectPlainText(renderText(document, { color: false }));
+  expectMarkdown(renderMarkdown(document));
+  expectLatex(renderLatex(document, { standalone: true }));
+  expectHtml(renderHtml(document));
+  expectCsv(renderCsv(document));
+  for (const csv of csvFiles(document).values()) expectCsv(csv);
+  expectPlainText(renderJson(data));
 }

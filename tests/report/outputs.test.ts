@@ -16,7 +16,6 @@ import { drawLoop } from "../../src/report/charts/switch-loop.ts";
 import { drawSwitchingTimes } from "../../src/report/charts/switching-times.ts";
 import { tornadoChart } from "../../src/report/charts/tornado.ts";
 import { voltageMapSvg, voltageMapText } from "../../src/report/crossbar-map.ts";
-import type { Document } from "../../src/report/document/document.ts";
 import { entryDocument, listDocument } from "../../src/report/documents/catalogue.ts";
 import { claimDocument } from "../../src/report/documents/claim.ts";
 import { claimData } from "../../src/report/documents/claim-data.ts";
@@ -33,12 +32,7 @@ import { sourcesDocument } from "../../src/report/documents/sources.ts";
 import { standbyData, standbyDocument } from "../../src/report/documents/standby.ts";
 import { switchData, switchDocument } from "../../src/report/documents/switch.ts";
 import { uncertaintyDocument } from "../../src/report/documents/uncertainty.ts";
-import { csvFiles, renderCsv } from "../../src/report/renderers/csv.ts";
-import { renderHtml } from "../../src/report/renderers/html/html.ts";
 import { renderJson } from "../../src/report/renderers/json.ts";
-import { renderLatex } from "../../src/report/renderers/latex/latex.ts";
-import { renderMarkdown } from "../../src/report/renderers/markdown.ts";
-import { renderText } from "../../src/report/renderers/text/text.ts";
 import { testClaims } from "../../src/studies/claim/claims.ts";
 import { estimateStudy } from "../../src/studies/estimate.ts";
 import { estimateData } from "../../src/studies/estimate-data.ts";
@@ -53,6 +47,7 @@ import { uncertaintyOfStudy } from "../../src/studies/uncertainty/study.ts";
 import {
   expectBibtex,
   expectCsv,
+  expectHarmless,
   expectHtml,
   expectLatex,
   expectMarkdown,
@@ -64,17 +59,6 @@ import { PAYLOADS } from "./payloads.ts";
 
 const PROVENANCE = { sha256: "0".repeat(64), version: "0" };
 const TEXTS = [ALL, ...Object.values(PAYLOADS)];
-
-/** All forms of one result. */
-function expectHarmless(document: Document, data: unknown = document): void {
-  expectPlainText(renderText(document, { color: false }));
-  expectMarkdown(renderMarkdown(document));
-  expectLatex(renderLatex(document, { standalone: true }));
-  expectHtml(renderHtml(document));
-  expectCsv(renderCsv(document));
-  for (const csv of csvFiles(document).values()) expectCsv(csv);
-  expectPlainText(renderJson(data));
-}
 
 let all: OpenStudy;
 /** Few designs, for what takes time with each. */
