@@ -105,7 +105,11 @@ async function startNode(directory: string): Promise<NodeJS.ProcessEnv> {
   const env = { ...process.env, SLURM_CONF: conf };
   for (const daemon of ["slurmctld", "slurmd"]) {
     const child = spawn(daemon, ["-D"], { env, stdio: "ignore" });
-    onTestFinished(() => void child.kill());
+    const ended = new Promise((resolve) => child.once("exit", resolve));
+    // It writes its state to the last; the folder goes after it.
+    onTestFinished(async () => {
+      if (child.kill()) await ended;
+    });
   }
   const idle = () =>
     spawnSync("sinfo", ["-h", "-o", "%T"], { env, encoding: "utf8" }).stdout?.includes("idle") ===

@@ -8,10 +8,14 @@ import { type OpenStudy, openText } from "../../src/io/study.ts";
 import { headText } from "../../src/io/sweep/form.ts";
 import { reopener, sweepSource } from "../../src/io/sweep/open.ts";
 import { TextWriter } from "../../src/io/sweep/text.ts";
+import { fittable } from "../../src/models/switch/fit-parameters.ts";
+import { DIRECT } from "../../src/models/switch/geometry.ts";
 import { bibtex, cslItems } from "../../src/report/bibliography.ts";
 import { frontChart } from "../../src/report/charts/front.ts";
 import { drawLines } from "../../src/report/charts/lines.ts";
 import { svgFile } from "../../src/report/charts/svg.ts";
+import { drawFit } from "../../src/report/charts/switch-fit.ts";
+import { drawLevels } from "../../src/report/charts/switch-levels.ts";
 import { drawLoop } from "../../src/report/charts/switch-loop.ts";
 import { drawSwitchingTimes } from "../../src/report/charts/switching-times.ts";
 import { tornadoChart } from "../../src/report/charts/tornado.ts";
@@ -31,6 +35,8 @@ import { solveDocument } from "../../src/report/documents/solve.ts";
 import { sourcesDocument } from "../../src/report/documents/sources.ts";
 import { standbyData, standbyDocument } from "../../src/report/documents/standby.ts";
 import { switchData, switchDocument } from "../../src/report/documents/switch.ts";
+import { fitData, fitDocument } from "../../src/report/documents/switch-fit.ts";
+import { levelsData, levelsDocument } from "../../src/report/documents/switch-levels.ts";
 import { uncertaintyDocument } from "../../src/report/documents/uncertainty.ts";
 import { renderJson } from "../../src/report/renderers/json.ts";
 import { testClaims } from "../../src/studies/claim/claims.ts";
@@ -42,7 +48,10 @@ import { answerData, solveFile } from "../../src/studies/solve/file.ts";
 import { standbyOfStudy } from "../../src/studies/standby/study.ts";
 import { sweepTables } from "../../src/studies/sweep/chunk.ts";
 import { planSweep } from "../../src/studies/sweep/plan.ts";
-import { studySwitch } from "../../src/studies/switch/switch.ts";
+import { fitMeasured } from "../../src/studies/switch/fit.ts";
+import { studyLevels } from "../../src/studies/switch/levels.ts";
+import { readMeasured } from "../../src/studies/switch/measured.ts";
+import { geometryOf, levelsSwitchOf, studySwitch } from "../../src/studies/switch/switch.ts";
 import { uncertaintyOfStudy } from "../../src/studies/uncertainty/study.ts";
 import {
   expectBibtex,
@@ -329,4 +338,30 @@ describe("hostile text in a mistake", () => {
       }
     }
   });
+});
+
+test("a fit to a file of a hostile name, and levels of a switch of a hostile title, come out harmless", async () => {
+  const text = readFileSync(new URL("../../configs/tarn-film.yaml", import.meta.url), "utf8");
+  const film = await openText({ file: "film.yaml", text }, "film.yaml");
+  const resolved = {
+    ...resolveDesign(film.study, "film", film.catalogue).cell.switch!,
+    title: ALL,
+  };
+  const { times } = studySwitch(resolved, { temperature: 300 });
+  const points = times.map(({ voltage, set }) => `${voltage},${set}`).join("\n");
+  const start = { geometry: geometryOf(resolved, 300), circuit: DIRECT };
+  const fitted = fitMeasured(
+    readMeasured(`voltage,time\n${points}\n`, ALL),
+    start,
+    fittable(["barrier_height"]),
+    { refits: 0 },
+  );
+  expectHarmless(fitDocument(fitted), fitData(fitted));
+  const { kind, fit } = fitted;
+  expectSvg(
+    drawFit({ title: `Fit to ${ALL}`, kind, points: fitted.points, residuals: fit.residuals }),
+  );
+  const levels = studyLevels(levelsSwitchOf(resolved, 300), { levels: 2 });
+  expectHarmless(levelsDocument(levels), levelsData(levels));
+  expectSvg(drawLevels({ title: ALL, levels: levels.levels }));
 });
