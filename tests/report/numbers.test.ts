@@ -100,7 +100,10 @@ function factorOf(unit: string): number {
 
 /** The unit of a cell: what is left beside its numbers, which is there once or behind each. */
 function unitIn(cell: string): string {
-  const left = cell.replaceAll("**", "").replace(NUMBER, "#").split(/[#()–]+/);
+  const left = cell
+    .replaceAll("**", "")
+    .replace(NUMBER, "#")
+    .split(/[#()–]+/);
   return left.map((part) => part.trim()).find((part) => part !== "") ?? "";
 }
 
