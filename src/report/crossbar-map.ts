@@ -62,6 +62,17 @@ function colourOf(share: number): string {
   return SCALE[Math.min(SCALE.length - 1, Math.floor(share * SCALE.length))]!;
 }
 
+/** What a reader without eyes is told. */
+function wordsOf(map: VoltageMap, { largest }: Field): string {
+  const { rows, columns, selected, title } = map;
+  const where =
+    selected === undefined
+      ? ""
+      : ` The selected one lies in row ${selected.row}, column ${selected.column}, and has a frame.`;
+  const range = `0 to ${digits(largest)} ${legendOf(map)}`;
+  return `${title}. A map of ${rows} rows by ${columns} columns, coloured by magnitude: ${range}.${where}`;
+}
+
 /** The map as an SVG file: colour is the magnitude of the voltage, the selected junction has a frame. */
 export function voltageMapSvg(map: VoltageMap): string {
   const field = blocks(map, MOST_FIELDS, MOST_FIELDS);
@@ -72,7 +83,8 @@ export function voltageMapSvg(map: VoltageMap): string {
   const [wide, high] = [digits(Math.max(width + 20, 300)), digits(height + top + 56)];
   const out = [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${wide}" height="${high}" viewBox="0 0 ${wide} ${high}" ` +
-      `shape-rendering="crispEdges" font-family="system-ui,sans-serif" font-size="13" role="img">`,
+      `shape-rendering="crispEdges" font-family="system-ui,sans-serif" font-size="13" role="img" ` +
+      `aria-label="${escapeHtml(wordsOf(map, field))}">`,
     `<title>${escapeHtml(map.title)}</title>`,
     `<rect width="100%" height="100%" fill="#fff"/>`,
     `<text x="10" y="22">${escapeHtml(map.title)}</text>`,
