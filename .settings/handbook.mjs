@@ -111,8 +111,11 @@ const noteModels = {
           export const declared = [];
           function note(model) {
             const frames = new Error().stack.match(/src\\/(?:models|catalogue|estimate)\\/[\\w/-]+\\.ts/g) ?? [];
-            const file = frames.find((name) => !name.endsWith("/define.ts"));
-            if (file === undefined) throw new Error("no source file declares " + model.name);
+            const first = frames.find((name) => !name.endsWith("/define.ts"));
+            if (first === undefined) throw new Error("no source file declares " + model.name);
+            // A variant that a neighbour's function makes stands where that function was asked for it.
+            const folder = first.slice(0, first.lastIndexOf("/") + 1);
+            const file = frames.findLast((name) => name.startsWith(folder));
             declared.push({ model, file });
             return model;
           }

@@ -68,7 +68,9 @@ async function planIn(folder: string, shown: string): Promise<EvidencePlan> {
     refuse({
       code: "file-missing",
       what: `there is no ${PLAN} in ${folder}`,
-      expected: `${PLAN} says what of which chip is compared; beside it lie the study of each chip, NAME.yaml, and its published figures, ${CHIPS}/NAME.yaml`,
+      expected:
+        `${PLAN} says what of which chip is compared; beside it lie the study of each chip, NAME.yaml, ` +
+        `and its published figures, ${CHIPS}/NAME.yaml`,
       fix: "name a folder that has it",
     });
   }

@@ -1,7 +1,7 @@
 import type { Block, Contents, Heading } from "./document.ts";
 
 /** What is longer names no heading that somebody wrote. */
-const LONGEST = 120;
+const LONGEST = 240;
 
 /** A heading with the name by which a link finds it. */
 export interface Anchor {

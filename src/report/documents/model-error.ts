@@ -31,7 +31,8 @@ export function modelErrorBlocks(
       : [
           note(
             "note",
-            `The cell area of ${listed(given)} is given by process or paper, not predicted: it has no model error of its own.`,
+            `The cell area of ${listed(given)} is given by process or paper, not predicted: ` +
+              "it has no model error of its own.",
           ),
         ]),
   ];

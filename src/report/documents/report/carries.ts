@@ -23,8 +23,9 @@ export function carriesBlocks(estimate: StudyEstimate): Block[] {
   return [
     heading("What carries the uncertainty"),
     paragraph(
-      `Parameters of ${design.title}, one at a time at the ends of their ranges, all others as they are. Parts of the ` +
-        `variance, with what parameters do together: tenfold uncertainty FILE --design ${design.name}.`,
+      `Parameters of ${design.title}, one at a time at the ends of their ranges, all others as they are. ` +
+        "Parts of the variance, with what parameters do together: " +
+        `tenfold uncertainty FILE --design ${design.name}.`,
     ),
     ...found.flatMap((one): Block[] => [
       {

@@ -137,7 +137,8 @@ function renderComparison(comparison: Comparison): string {
     });
     const named = row.lines.findLastIndex(({ name }) => name !== "");
     const names = row.lines.slice(0, named + 1).map(({ of, name }) => part(of, name));
-    return `<tr><th scope="row">${escapeHtml(row.label)}${names.join("")}</th><td>${escapeHtml(row.unit)}</td>${cells.join("")}</tr>`;
+    const label = `<th scope="row">${escapeHtml(row.label)}${names.join("")}</th>`;
+    return `<tr>${label}<td>${escapeHtml(row.unit)}</td>${cells.join("")}</tr>`;
   });
   return scrolling(comparison.caption, tableBody(head, rows));
 }
