@@ -87,7 +87,7 @@ export const uncertaintyField: Field<UncertaintySection> = group<UncertaintySect
       minimum: 1000,
       maximum: 2 ** 24,
       example: "4000000",
-      default: { value: "1048576", source: "this project" },
+      default: { value: "131072", source: "this project" },
     }),
     shown: whole("parameters of which the influence is told one by one", {
       maximum: 1000,

@@ -16,7 +16,7 @@ export interface PropagationOptions {
   readonly interval?: "symmetric" | "shortest";
   /** Significant digits of the standard uncertainty that must be stable; default 2. */
   readonly digits?: number;
-  /** Draws at most; default 2^20. */
+  /** Draws at most; default 2^17. */
   readonly most?: number;
   /** Told after each batch: draws so far, and at most. */
   readonly onProgress?: (draws: number, most: number) => void;
@@ -62,7 +62,8 @@ export interface Propagated {
  */
 const BATCH = 32_768;
 const LEAST_BATCH = 8192;
-const MOST_DRAWS = 2 ** 20;
+// Some ten seconds a design; what has not settled by then is said, with about how many draws would do.
+const MOST_DRAWS = 2 ** 17;
 /** Draws of one batch at most, so many times its size, until it is full of those that work. */
 const PATIENCE = 64;
 

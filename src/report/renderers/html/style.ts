@@ -30,7 +30,8 @@ thead th{border-bottom:2px solid var(--line)}
 tbody th{font-weight:400}
 .right{text-align:right}
 td b{font-weight:600}
-.interval,.model,.ratio,.remark{display:block;color:var(--soft);font-size:.875rem;white-space:nowrap}
+.interval,.model,.ratio,.remark{display:block;color:var(--soft);font-size:.875rem;
+white-space:nowrap}
 .remark{white-space:normal}
 .note{border-left:3px solid var(--line);background:var(--tint);padding:.5rem .8rem;margin:.75rem 0}
 .warning,.caution{border-color:var(--warn);background:var(--warn-tint)}
