@@ -23,7 +23,9 @@ test("compare prints both designs, their intervals and the ratio to the baseline
   expect(err).toBe("");
   expect(code).toBe(0);
   expect(out).toMatch(/^Two memories\n64 Kibit · 32-bit words/);
-  expect(out).toMatch(/macro area +mm² +[\d.]+ +[\d.]+\n {2}parameters +[\d.]+ – [\d.]+ +[\d.]+ – [\d.]+\n/);
+  expect(out).toMatch(
+    /macro area +mm² +[\d.]+ +[\d.]+\n {2}parameters +[\d.]+ – [\d.]+ +[\d.]+ – [\d.]+\n/,
+  );
   expect(out).toMatch(/\n +baseline +× [\d.]+\n/);
   expect(Math.max(...out.split("\n").map((line) => width(line)))).toBeLessThanOrEqual(80);
 });
