@@ -76,8 +76,22 @@ export function finished(page: Page, svg: Drawn, title: string, description: str
  */
 export function drawnText(svg: { readonly outerHTML: string }): string {
   const text = svg.outerHTML.split("\n").map(plain).join("\n");
-  return text.replace(TAG, (tag) => tag.replace(VALUE, escapedValue));
+  return text.replace(TAG, (tag) => roundedPlaces(tag).replace(VALUE, escapedValue));
 }
+
+/**
+ * Places on the page to a thousandth of a dot: the charting library takes logarithms by the engine's own
+ * functions, whose last bits differ between engines.
+ */
+function roundedPlaces(tag: string): string {
+  return tag.replace(PLACES, (attribute) =>
+    attribute.replace(LONG, (number) => String(Math.round(1000 * Number(number)) / 1000)),
+  );
+}
+
+/** Attributes of numbers; words for who sees no picture keep their digits. */
+const PLACES = / (?!aria-)[\w:-]+="[^"]*"/g;
+const LONG = /-?\d+\.\d{4,}(?:e[-+]?\d+)?/g;
 
 const TAG = /<[\w:-]+(?:\s+[\w:-]+="[^"]*")+\s*\/?>/g;
 const VALUE = /"[^"]*"/g;
