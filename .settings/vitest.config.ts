@@ -1,7 +1,13 @@
+import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
 
-// Pure tests share one worker each (isolation costs about 0.1 s a file); tests that start the built program run one
-// file at a time, because they time themselves against a bare node.
+// A worker per core: left to itself the runner keeps one core free, which on two cores means one test after the other.
+const maxWorkers = availableParallelism();
+
+/** Tests that time themselves against a bare node: alone, and after all others. */
+const TIMED = "tests/cli/start.test.ts";
+
+// Pure tests share a worker's modules (isolation costs about 0.1 s a file); the others start the built program.
 export default defineConfig({
   test: {
     root: new URL("..", import.meta.url).pathname,
@@ -12,6 +18,7 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/cli/**", "tests/bench/**"],
           isolate: false,
+          maxWorkers,
           testTimeout: 60_000,
         },
       },
@@ -19,7 +26,17 @@ export default defineConfig({
         test: {
           name: "cli",
           include: ["tests/cli/**/*.test.ts"],
+          exclude: [TIMED],
+          maxWorkers,
+          testTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: "timed",
+          include: [TIMED],
           fileParallelism: false,
+          sequence: { groupOrder: 1 },
           testTimeout: 120_000,
         },
       },

@@ -71,11 +71,11 @@ process.exitCode = findings === 0 && done === total ? 0 : 1;
 
 /** The schema that `tenfold schema` prints, the catalogue's names, and the demo studies. */
 function materialOf() {
+  // Sorted: the order of a folder is the file system's, and the cases of a seed must be the same everywhere.
+  const inFolder = (folder) => readdirSync(`${root}${folder}`).sort();
   const namesIn = (folder) =>
-    readdirSync(`${root}shared/${folder}`).map((file) => file.replace(/\.yaml$/, ""));
-  const demos = readdirSync(`${root}configs`).map((file) =>
-    readFileSync(`${root}configs/${file}`, "utf8"),
-  );
+    inFolder(`shared/${folder}`).map((file) => file.replace(/\.yaml$/, ""));
+  const demos = inFolder("configs").map((file) => readFileSync(`${root}configs/${file}`, "utf8"));
   const printed = spawnSync(process.execPath, [`${root}dist/tenfold.js`, "schema"], {
     encoding: "utf8",
     maxBuffer: 64e6,
