@@ -21,6 +21,7 @@ import { impossibilities } from "./possible.ts";
 import { reliabilityOf } from "./reliability.ts";
 import { reliabilityParameters } from "./reliability-parameters.ts";
 import type { ReliabilityChoice } from "./reliability-parts.ts";
+import { statedIn } from "./stated.ts";
 import type { WireSource } from "./structure.ts";
 
 /** A design with everything looked up: what an estimate is made from. */
@@ -45,6 +46,8 @@ export interface ResolvedDesign {
   readonly defaulted: readonly string[];
   /** Where a key of the design stands, for what is wrong with it. */
   locate(key: string): Pick<Problem, "path" | "place">;
+  /** Where the study states a parameter; undefined for what catalogue, defaults and models give. */
+  stated(parameter: Parameter): Pick<Problem, "path" | "place"> | undefined;
 }
 
 /** Where the design's process is looked up when the study names none. */
@@ -113,6 +116,7 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
       one.defaulted.map((field) => `${one.kind} ${one.name}: ${field}`),
     ),
     locate,
+    stated: statedIn(study, name),
   };
 }
 

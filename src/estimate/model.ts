@@ -3,6 +3,7 @@ import { type Compiled, compile } from "../formulas/compile.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { GivenQuantity, Program } from "../formulas/program.ts";
 import type { Parameter } from "../quantities/parameter.ts";
+import { blaming } from "./blame.ts";
 import { type CornerFinding, cornerFinding, findingNames } from "./crossbar/ratios.ts";
 import type { ResolvedDesign } from "./design.ts";
 import type { Draws } from "./draws.ts";
@@ -61,14 +62,14 @@ export class MacroModel {
     const { schemes, selectorKind } = design.cell;
     const asked = [...EDGE, ...ROOM, ...(selectorKind ? findingNames(selectorKind) : [])];
     const edge = build(design, first, cellRecipe(first, design.model), parse, asked);
-    let voltages = nominal(edge.whole, design);
+    let voltages = nominal(edge, design);
     requireTiles(voltages, design.locate);
     if (schemes !== undefined && selectorKind !== undefined) {
       if (options.ratios === undefined)
         this.corner = cornerFinding(selectorKind, schemes, voltages);
       const ratios = options.ratios ?? this.corner!.ratios;
       design.parameters.add(...ratios);
-      if (ratios.length > 0) voltages = nominal(edge.whole, design);
+      if (ratios.length > 0) voltages = nominal(edge, design);
     }
     this.structure = structureOf(design, {
       write: options.levels?.write ?? voltages.get("write_voltage")!,
@@ -89,7 +90,7 @@ export class MacroModel {
 
   /** Every quantity at the nominal parameters, in SI. */
   nominal(): ReadonlyMap<string, number> {
-    return nominal(this.whole, this.design);
+    return nominal({ program: this.program, whole: this.whole }, this.design);
   }
 
   /**
@@ -208,7 +209,11 @@ function assembleFor(design: ResolvedDesign, recipe: MacroRecipe, parse: Parser)
   return macroProgram({ ...recipe, instances }, given, parse);
 }
 
-function nominal(compiled: Compiled, design: ResolvedDesign): ReadonlyMap<string, number> {
+/** @throws TenfoldError with the place of the value of the study that lets no figure be computed */
+function nominal(
+  { program, whole: compiled }: Pick<Built, "program" | "whole">,
+  design: ResolvedDesign,
+): ReadonlyMap<string, number> {
   const inputs = Float64Array.from(compiled.inputs, (name) => {
     const parameter = design.parameters.get(name);
     if (!parameter)
@@ -216,9 +221,12 @@ function nominal(compiled: Compiled, design: ResolvedDesign): ReadonlyMap<string
     return parameter.value;
   });
   const values = new Float64Array(compiled.names.length);
-  compiled.evaluate(inputs, values);
-  const map = new Map<string, number>();
-  for (const [i, name] of compiled.inputs.entries()) map.set(name, inputs[i]!);
+  const map = new Map(compiled.inputs.map((name, i) => [name, inputs[i]!]));
+  blaming(
+    design,
+    () => ({ program, outputs: compiled.names, inputs: map }),
+    () => compiled.evaluate(inputs, values),
+  );
   for (const [i, name] of compiled.names.entries()) map.set(name, values[i]!);
   return map;
 }

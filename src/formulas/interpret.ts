@@ -78,16 +78,20 @@ export function interpretProgram(
 ): Map<string, number> {
   const values = new Map<string, number>();
   for (const name of program.given) values.set(name, given.get(name) ?? Number.NaN);
-  const lookUp = (name: string): number => values.get(name) ?? Number.NaN;
-  for (const step of steps) {
-    if (step.kind === "formula") values.set(step.name, interpret(step.tree, lookUp));
-    else {
-      const outputs = new Float64Array(step.outputs.length);
-      step.procedure.run(Float64Array.from(step.inputs, lookUp), outputs);
-      step.outputs.forEach((name, i) => {
-        values.set(name, outputs[i]!);
-      });
-    }
-  }
+  for (const step of steps) interpretStep(step, values);
   return values;
+}
+
+/** Computes one step from what is known and adds its results. */
+export function interpretStep(step: Step, values: Map<string, number>): void {
+  const lookUp = (name: string): number => values.get(name) ?? Number.NaN;
+  if (step.kind === "formula") {
+    values.set(step.name, interpret(step.tree, lookUp));
+    return;
+  }
+  const outputs = new Float64Array(step.outputs.length);
+  step.procedure.run(Float64Array.from(step.inputs, lookUp), outputs);
+  step.outputs.forEach((name, i) => {
+    values.set(name, outputs[i]!);
+  });
 }

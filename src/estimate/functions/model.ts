@@ -6,6 +6,7 @@ import type { Parser } from "../../formulas/expand.ts";
 import type { GivenQuantity, Program } from "../../formulas/program.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
 import type { Design, Study } from "../../schema/study.ts";
+import { blaming } from "../blame.ts";
 import { type Condition, conditionsOf } from "../conditions.ts";
 import { levelReadingOf, type ResolvedDesign, resolveDesign } from "../design.ts";
 import type { Draws } from "../draws.ts";
@@ -121,7 +122,12 @@ export class SideModel {
   private evaluated(compiled: Compiled, changes: ReadonlyMap<string, number>) {
     const inputs = Float64Array.from(compiled.inputs, (name) => this.figure(name, changes));
     const values = new Float64Array(compiled.names.length);
-    compiled.evaluate(inputs, values);
+    const given = new Map(compiled.inputs.map((name, i) => [name, inputs[i]!]));
+    blaming(
+      this.design,
+      () => ({ program: this.program, outputs: compiled.names, inputs: given }),
+      () => compiled.evaluate(inputs, values),
+    );
     return new Map(compiled.names.map((name, i) => [name, values[i]!]));
   }
 
