@@ -1,7 +1,6 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { pathToFileURL } from "node:url";
-import { chromium, type Page } from "playwright-core";
+import { chromium } from "playwright-core";
+import { violations as violationsOf } from "./access.ts";
 
 /** What a browser found in a page. */
 export interface Seen {
@@ -18,18 +17,16 @@ export interface Seen {
   readonly printed: number;
 }
 
-const ENGINE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
 /**
  * Opens a page from disk and looks at all that can be wrong with it.
  *
- * @param thorough also runs the accessibility engine and prints the page
+ * @param also whether the accessibility engine runs too, and whether the page is printed
  */
 export async function visit(
   executablePath: string,
   path: string,
   colorScheme: "light" | "dark",
-  thorough = true,
+  also: { readonly access?: boolean; readonly paper?: boolean } = {},
 ): Promise<Seen> {
   const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
   try {
@@ -50,7 +47,7 @@ export async function visit(
       void dialog.dismiss();
     });
     await page.goto(address);
-    const violations = thorough ? await violationsOf(page) : [];
+    const violations = also.access ? await violationsOf(page) : [];
     const comparison = (await page.evaluate(
       `[...document.querySelectorAll("tbody")].find((one) => one.querySelector(".interval"))
         ? [...[...document.querySelectorAll("tbody")].find((one) => one.querySelector(".interval")).rows]
@@ -58,16 +55,9 @@ export async function visit(
         : []`,
     )) as string[][];
     const tables = (await page.evaluate("document.querySelectorAll('table').length")) as number;
-    const printed = thorough ? (await page.pdf()).length : 0;
+    const printed = also.paper ? (await page.pdf()).length : 0;
     return { errors, requests, dialogs, violations, comparison, tables, printed };
   } finally {
     await browser.close();
   }
-}
-
-async function violationsOf(page: Page): Promise<string[]> {
-  await page.evaluate(ENGINE);
-  return page.evaluate(
-    "axe.run().then(({ violations }) => violations.map((v) => v.id + ': ' + v.nodes[0].html))",
-  );
 }

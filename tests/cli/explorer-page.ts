@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { pathToFileURL } from "node:url";
 import { type Browser, chromium, type Locator, type Page } from "playwright-core";
+
+export { violations } from "./access.ts";
 
 /** What went wrong in a page. */
 export interface SeenWrong {
@@ -17,9 +18,10 @@ export interface Opening {
   readonly javaScriptEnabled?: boolean;
   readonly colorScheme?: "light" | "dark";
   readonly viewport?: { readonly width: number; readonly height: number };
+  /** Whether to wait for the whole report (the default) or for the figures alone. */
+  readonly report?: boolean;
 }
 
-const ACCESS = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const LONG = 60_000;
 
 export function launch(executablePath: string): Promise<Browser> {
@@ -30,7 +32,7 @@ export function launch(executablePath: string): Promise<Browser> {
 export async function opened(
   browser: Browser,
   path: string,
-  { hash = "", viewport = { width: 1440, height: 900 }, ...options }: Opening,
+  { hash = "", viewport = { width: 1440, height: 900 }, report = true, ...options }: Opening,
 ): Promise<{ readonly page: Page; readonly seen: SeenWrong }> {
   const page = await browser.newPage({ viewport, ...options });
   page.setDefaultTimeout(LONG);
@@ -54,7 +56,7 @@ export async function opened(
   await page.goto(address + hash);
   if (options.javaScriptEnabled === false) return { page, seen };
   await page.waitForSelector("#sliders input[aria-valuetext]", { timeout: LONG });
-  await settled(page);
+  if (report) await settled(page);
   return { page, seen };
 }
 
@@ -110,14 +112,6 @@ export function selectedText(page: Page): Promise<string> {
   return page.evaluate(
     "(() => { const t = document.getElementById('text');" +
       " return t.value.slice(t.selectionStart, t.selectionEnd); })()",
-  );
-}
-
-/** What the accessibility engine objects to. */
-export async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(ACCESS);
-  return page.evaluate(
-    "axe.run().then(({ violations }) => violations.map((v) => v.id + ': ' + v.nodes[0].html))",
   );
 }
 

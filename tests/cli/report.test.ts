@@ -125,7 +125,7 @@ withProgram("a browser", chromium, (executablePath) => {
   test.each(pages)("opens %s without an error, a request or a fault of access", async (_, path) => {
     const { visit } = await import("./browser.ts");
     for (const colorScheme of ["light", "dark"] as const) {
-      const seen = await visit(executablePath, path, colorScheme);
+      const seen = await visit(executablePath, path, colorScheme, { access: true });
       expect(seen.errors).toEqual([]);
       expect(seen.requests).toEqual([]);
       expect(seen.violations).toEqual([]);
@@ -136,13 +136,15 @@ withProgram("a browser", chromium, (executablePath) => {
   test("opens the handbook without an error or a request", async () => {
     const { visit } = await import("./browser.ts");
     // Its parts are those of reports; the accessibility engine takes minutes for so long a page.
-    const seen = await visit(executablePath, join(ROOT, "reports/handbook.html"), "light", false);
+    const seen = await visit(executablePath, join(ROOT, "reports/handbook.html"), "light");
     expect(seen).toMatchObject({ errors: [], requests: [], dialogs: [] });
   });
 
   test("the page's table has the figures of the JSON, and paper has every table", async () => {
     const { visit } = await import("./browser.ts");
-    const { comparison, tables, printed } = await visit(executablePath, pages[0][1], "light");
+    const { comparison, tables, printed } = await visit(executablePath, pages[0][1], "light", {
+      paper: true,
+    });
     const { quantities } = JSON.parse(read(demo, "comparison.json"));
     const names: string[] = JSON.parse(read(demo, "estimate.json")).designs.map(
       ({ name }: { name: string }) => name,

@@ -65,10 +65,7 @@ class Page {
     }
     window.addEventListener("hashchange", () => void this.openLink());
     this.buttons();
-    void this.openLink().then(() => {
-      this.compute();
-      this.chooseKnobs();
-    });
+    void this.openLink().then(() => this.begin());
   }
 
   private get text(): string {
@@ -85,6 +82,18 @@ class Page {
     }
     this.put({ text, start: 0, end: 0 }, "link", { time: 0, gesture: Number.NaN });
     this.chooseKnobs();
+  }
+
+  /** The page was made with the report of its own text: nothing is computed before something changes. */
+  private begin(): void {
+    if (this.text !== this.data.text) return;
+    this.done();
+    this.chooseKnobs();
+  }
+
+  private done(): void {
+    this.result.busy(false);
+    this.say("The figures follow the text.");
   }
 
   private typed(time: number): void {
@@ -173,8 +182,7 @@ class Page {
     this.engine.ask({ kind: "report", text }, (answer) => {
       if (!this.isFine("report", text, answer)) return;
       this.result.report(answer.answer);
-      this.result.busy(false);
-      this.say("The figures follow the text.");
+      this.done();
     });
   }
 
