@@ -46,7 +46,8 @@ const INPUTS = {
   half_selected_power: quantity("W", "power in the unselected junctions of a tile during a write"),
   write_time: quantity("s", "pulses of one write"),
   pulse_share: quantity("1", "time of the pulses over that of all pulses of a verified write"),
-  self_terminated: quantity("1", "1 where a write ends each pulse with its own cell's switching"),
+  verified_share: quantity("1", "1 where a read comes after each pulse"),
+  polarity_share: quantity("1", "time of a write over that of its longer pulse"),
   verify_pulses: quantity("1", "mean number of program-and-verify pulses"),
   write_pulses: quantity("1", "the same, of all levels of a cell"),
   level_references: quantity("1", "references between the levels of a cell"),
@@ -142,14 +143,14 @@ function writeEnergies({
     ),
     half_select_energy: energy(
       biased
-        ? `half_selected_power * write_time${pulses} * groups * tiles_active`
+        ? `half_selected_power * write_time${pulses} * polarity_share * groups * tiles_active`
         : "0 * cell_write_energy",
       "energy in half-selected junctions during a write",
       "this project",
     ),
     verify_energy: energy(
       verify
-        ? `${terminates ? `(self_terminated > 0.5 ? 0 : ${reads})` : reads} * ` +
+        ? `${terminates ? "verified_share * " : ""}${reads} * ` +
             `(column_read_energy + static_read_energy + word_cells * ${decisions}` +
             "sense_amplifier_read_energy)"
         : "0 * cell_write_energy",
@@ -186,6 +187,9 @@ export function accessEnergy(flags: EnergyFlags): Sheet {
     formulas: { ...lineEnergies(flags), ...currentEnergies(flags), ...writeEnergies(flags) },
   });
 }
+
+/** The row of a breakdown for what leaks meanwhile. */
+export const LEAKAGE = "leakage meanwhile";
 
 /** The rows of a breakdown that `accessEnergy` defines: ledger name and quantity. */
 export const READ_ENERGIES = {

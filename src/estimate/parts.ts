@@ -1,7 +1,8 @@
 import { sumTree } from "../formulas/build.ts";
 import type { ExtraFormula } from "../formulas/program.ts";
+import type { Tree } from "../formulas/tree.ts";
 import type { PartUse } from "../models/periphery/index.ts";
-import { READ_ENERGIES, WRITE_ENERGIES } from "./energy.ts";
+import { LEAKAGE, READ_ENERGIES, WRITE_ENERGIES } from "./energy.ts";
 
 /** A quantity that is a sum over parts, and the quantities that it sums. */
 export interface Total {
@@ -113,6 +114,11 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
     uses.map((use) => ({ part: use.name, quantity: `all_${use.prefix}${what}` }));
   const listed = (entries: Readonly<Record<string, string>>) =>
     Object.entries(entries).map(([part, quantity]) => ({ part, quantity }));
+  const activeRead = [...listed(READ_ENERGIES), ...ofParts("read_energy")];
+  const activeWrite = [...listed(WRITE_ENERGIES), ...ofParts("write_energy")];
+  const leaks = [{ part: "cells", quantity: "all_cells_leakage" }, ...ofParts("leakage")];
+  const sum = (name: string, unit: string, meaning: string, parts: Total["parts"]) =>
+    cellsFormula(name, unit, sumTree(parts.map(({ quantity }) => quantity)), meaning);
   const totals: Total[] = [
     {
       name: "macro_area",
@@ -135,13 +141,13 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
       name: "read_energy",
       unit: "J",
       meaning: "energy of one read",
-      parts: [...listed(READ_ENERGIES), ...ofParts("read_energy")],
+      parts: [...activeRead, { part: LEAKAGE, quantity: "leakage_read_energy" }],
     },
     {
       name: "write_energy",
       unit: "J",
       meaning: "energy of one write",
-      parts: [...listed(WRITE_ENERGIES), ...ofParts("write_energy")],
+      parts: [...activeWrite, { part: LEAKAGE, quantity: "leakage_write_energy" }],
     },
     {
       name: "standby_power",
@@ -173,11 +179,15 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
       ...uses.flatMap(contributions),
       ...CELLS,
       refreshPower(uses),
+      sum("active_read_energy", "J", "energy of one read, leakage apart", activeRead),
+      sum("active_write_energy", "J", "energy of one write, leakage apart", activeWrite),
+      sum("leakage_power", "W", "what cells and circuits let through, supply on", leaks),
+      ...LEAKAGE_ENERGIES,
       ...totals.map(({ name, unit, meaning, parts }) => ({
         name,
         unit,
         meaning,
-        formula: sumTree(parts.map(({ quantity }) => quantity)),
+        formula: WITHOUT_A_LIST[name] ?? sumTree(parts.map(({ quantity }) => quantity)),
         source: "this project",
       })),
     ],
@@ -187,7 +197,7 @@ export function partTotals(uses: readonly PartUse[]): PartTotals {
 const cellsFormula = (
   name: string,
   unit: string,
-  formula: string,
+  formula: string | Tree,
   meaning: string,
 ): ExtraFormula => ({
   name,
@@ -196,6 +206,36 @@ const cellsFormula = (
   meaning,
   source: "this project",
 });
+
+/** Totals whose parts but one are summed already. */
+const WITHOUT_A_LIST: Readonly<Record<string, string>> = {
+  read_energy: "active_read_energy + leakage_read_energy",
+  write_energy: "active_write_energy + leakage_write_energy",
+  standby_power: "leakage_power + all_refresh_power",
+};
+
+/**
+ * What leaks until the next access, which waits for this one. Source: the textbook form of the
+ * energy of an operation below the threshold, E = C V^2 + I_off V t.
+ */
+const LEAKAGE_ENERGIES: readonly ExtraFormula[] = [
+  {
+    name: "leakage_read_energy",
+    unit: "J",
+    formula: "leakage_power * max(read_latency, read_cycle)",
+    meaning: "energy that leaks from one read to the next, which waits for its word",
+    source: "least-energy",
+    note: "all of the macro; banks that overlap share it",
+  },
+  {
+    name: "leakage_write_energy",
+    unit: "J",
+    formula: "leakage_power * max(write_latency, read_cycle)",
+    meaning: "energy that leaks during a write",
+    source: "least-energy",
+    note: "all of the macro; banks that overlap share it",
+  },
+];
 
 /** Refreshing wakes rows and amplifiers too; those that share an amplifier take turns. */
 function refreshPower(uses: readonly PartUse[]): ExtraFormula {

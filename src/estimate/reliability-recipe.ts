@@ -69,7 +69,12 @@ export function reliabilityRecipe(
     else formulas.push(SCRUB_TIME);
     instances.push({
       of: scrubLogic,
-      bind: { scrub_period: scrub === "stated" ? "scrub_interval" : "allowed_scrub_interval" },
+      bind: {
+        scrub_period: scrub === "stated" ? "scrub_interval" : "allowed_scrub_interval",
+        // Stands beside power at rest, which has what leaks.
+        read_energy: "active_read_energy",
+        write_energy: "active_write_energy",
+      },
     });
   }
   return { instances, extra: formulas };

@@ -73,6 +73,8 @@ export function peripheryStructure(
     voltage <= supply ? "core" : voltage <= ioSupply ? "input-output" : "pump";
   const { fieldWritten = false } = structure;
   const pulsed = structure.pulsed && !fieldWritten;
+  const { memoryProcess = false, erasedByBlock } = structure;
+  const ownSources = pulsed && structure.transistorInCell && !memoryProcess && !erasedByBlock;
   const reference = model.sensing === "current" && !structure.differential;
   return {
     sensing: model.sensing === "current" ? "current" : "voltage",
@@ -84,6 +86,7 @@ export function peripheryStructure(
     verify: pulsed,
     ...(fieldWritten && { fieldWritten }),
     ...(structure.rowSinks && { rowSinks: true }),
+    ...(ownSources && { sourceLines: true }),
     ...(structure.erasedByBlock && { erasedByBlock: true }),
     ...(choices.die && { die: true }),
     ...(choices.lines === "divided" && { mainRows: true }),

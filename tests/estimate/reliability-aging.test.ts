@@ -203,7 +203,7 @@ describe("errors as time goes by", () => {
     const gain = never("mission_failure") / monthly("mission_failure") / rounds;
     expect(gain).toBeGreaterThan(0.95);
     expect(gain).toBeLessThan(1.001);
-    const power = 2048 * (monthly("read_energy") + monthly("write_energy"));
+    const power = 2048 * (monthly("active_read_energy") + monthly("active_write_energy"));
     expect((monthly("scrub_power") * 30 * 86400) / power).toBeCloseTo(1, 12);
   });
 

@@ -41,6 +41,7 @@ function formulasFor(structure: Structure): Formulas {
   const { levels } = structure;
   const reads = `${levels ? "write_pulses" : "verify_pulses"} * (bit_line_delay + sense_delay)`;
   const verified = structure.verify ? ` + ${reads}` : "";
+  const turns = structure.bias === undefined ? "" : " * polarity_share";
   return {
     gate_mismatch: given(
       "drive_exponent * matching_coefficient / sqrt(gate_width * pair_length_ratio * " +
@@ -104,20 +105,36 @@ function formulasFor(structure: Structure): Formulas {
         ? "the driver's own resistance is in its delay; the wire lags it until nine tenths"
         : undefined,
     ),
+    ...(turns && {
+      polarity_share: given(
+        "write_polarities > 1.5 ? (row_cells_written > 1 ? 1 + min(set_time, reset_time) / " +
+          "max(set_time, reset_time) : 1) : 1",
+        "1",
+        "time of a write over that of its longer pulse",
+        "this project",
+        "cells of one row that are set and those that are reset need opposite voltages on it",
+      ),
+    }),
     ...(terminates(structure) && {
+      verified_share: given(
+        "self_terminated > 0.5 ? 0 : write_verified",
+        "1",
+        "1 where a read comes after each pulse",
+      ),
       pulse_share: given(
-        "self_terminated > 0.5 ? termination_share / write_pulses : 1",
+        "(self_terminated > 0.5 ? termination_share : 1) / (verified_share > 0.5 ? 1 : " +
+          "write_pulses)",
         "1",
         "time of the pulses over that of all pulses of a verified write",
         "this project",
-        "where each pulse ends with its own cell's switching, there is one, and no read after it",
+        "where each pulse ends with its own cell's switching, or nothing is verified, there is one",
       ),
     }),
     pulse_time: second(
       "pulses and verify reads of one group",
       terminates(structure)
-        ? `write_time * pulse_share${verified && ` + (self_terminated > 0.5 ? 0 : ${reads})`}`
-        : `write_time${verified}`,
+        ? `write_time * pulse_share${turns}${verified && ` + verified_share * ${reads}`}`
+        : `write_time${turns}${verified}`,
       structure.verify ? "the pulses of program-and-verify are in the write time" : undefined,
     ),
     write_latency: second(

@@ -3,6 +3,7 @@ import type { Instance } from "../../formulas/sheet.ts";
 import { effort } from "./effort.ts";
 import { lines } from "./lines.ts";
 import { multipleCode, singleCode, singleDoubleCode } from "./macro/code.ts";
+import { logicEnergy } from "./macro/logic.ts";
 import { columnParts } from "./parts/columns.ts";
 import { macroParts } from "./parts/macro.ts";
 import { rowParts } from "./parts/rows.ts";
@@ -35,7 +36,7 @@ function inMemoryProcess(use: PartUse): PartUse {
 }
 
 /**
- * Sheets that all parts read, to be instantiated once: the stage effort, the counts of lines,
+ * Sheets that all parts read, to be instantiated once: stage effort, energy of logic, lines,
  * the currents of a crossbar's lines, the levels of cells of several bits, the size of the code.
  * With a code, bind the organisation's `check_bits` to `code_check_bits`.
  */
@@ -50,6 +51,14 @@ export function sharedSheets(structure: Structure): Instance[] {
   const divided = structure.mainRows || structure.globalColumns ? [dividedLines] : [];
   const pairs = structure.levelsInSeries ? levelPairsInSeries : levelPairs;
   const levels = structure.levels === undefined ? [] : [pairs];
-  const all = [effort, lines, ...divided, ...currents, ...levels, ...codes[structure.correction]];
+  const all = [
+    effort,
+    logicEnergy,
+    lines,
+    ...divided,
+    ...currents,
+    ...levels,
+    ...codes[structure.correction],
+  ];
   return all.map((of) => ({ of }));
 }

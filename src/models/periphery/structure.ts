@@ -33,6 +33,8 @@ export interface Structure {
   readonly memoryProcess?: boolean;
   /** The selected row is pulled down and carries the current of its cells. */
   readonly rowSinks?: boolean;
+  /** Columns have source lines of their own, which a write of two polarities drives. */
+  readonly sourceLines?: boolean;
   /** Blocks are erased at a voltage of their own. */
   readonly erasedByBlock?: boolean;
   /** A row has a digit line too, whose current's field writes with that of a column. */

@@ -53,7 +53,16 @@ const BATTERY = [
   of("battery_life_days", "days of battery", "1"),
 ];
 
-const READ = ["standby_power", "sleep_power", "read_energy", "write_energy", "capacity", "word"];
+const READ = [
+  "standby_power",
+  "sleep_power",
+  "read_energy",
+  "write_energy",
+  "active_read_energy",
+  "active_write_energy",
+  "capacity",
+  "word",
+];
 
 const line = (name: string, unit: string, formula: string, meaning: string): ExtraFormula => ({
   name,
@@ -78,7 +87,8 @@ function duty(
     line(
       "active_power",
       "W",
-      "standby_power + (reads * read_energy + writes * write_energy) / active_time",
+      // What leaks during an access is in the power at rest.
+      "standby_power + (reads * active_read_energy + writes * active_write_energy) / active_time",
       "power of the memory in a burst",
     ),
     line(

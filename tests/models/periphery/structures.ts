@@ -44,12 +44,21 @@ export const MEMORY: Structure = {
 export const STRUCTURES: readonly (readonly [string, Structure])[] = [
   ["static cells", STATIC],
   ["dynamic cells", { ...STATIC, refresh: true, reference: true, correction: "single-double" }],
-  ["cells with a transistor, pumped", RESISTIVE],
+  ["cells with a transistor, pumped", { ...RESISTIVE, sourceLines: true }],
   [
     "cells with a transistor at the core supply, one amplifier for each column",
-    { ...RESISTIVE, writeSupply: "core", multiplexed: false, verify: false },
+    {
+      ...RESISTIVE,
+      writeSupply: "core",
+      multiplexed: false,
+      verify: false,
+      sourceLines: true,
+    },
   ],
-  ["cells with a transistor, global columns alone", { ...RESISTIVE, globalColumns: true }],
+  [
+    "cells with a transistor, global columns alone",
+    { ...RESISTIVE, globalColumns: true, sourceLines: true },
+  ],
   ["crossbar at one half", { ...RESISTIVE, bias: "one-half", writeSupply: "input-output" }],
   [
     "crossbar with floating lines",

@@ -34,6 +34,17 @@ export const ACTIVITY: readonly DefaultRow[] = [
     "share of the control's gates that switch in one access",
   ],
   [
+    "logic_wire_share",
+    "1",
+    0.4,
+    0.25,
+    0.55,
+    "logic-wires",
+    "memory",
+    "share of wires in what logic switches: over half in a whole processor, whose long wires are " +
+      "counted as routes here",
+  ],
+  [
     "code_activity",
     "1",
     0.5,
@@ -66,6 +77,26 @@ export const WRITES: readonly DefaultRow[] = [
     "common practice",
     "memory",
     "time in which the cells of a word have switched over the pulse that is made for the slowest",
+  ],
+  [
+    "write_verified",
+    "1",
+    1,
+    1,
+    1,
+    "this project",
+    "default",
+    "0 where a write is one pulse and no read comes after it",
+  ],
+  [
+    "field_polarities",
+    "1",
+    2,
+    2,
+    2,
+    "this project",
+    "default",
+    "directions of a bit line's current whose field writes: 1 in cells that toggle",
   ],
 ];
 

@@ -107,6 +107,17 @@ export const SIZES: readonly DefaultRow[] = [
       "before a comparison with silicon",
   ],
   [
+    "row_time",
+    "s",
+    0,
+    0,
+    0,
+    "this project",
+    "default",
+    "time that a row of divided lines may take to rise, where it is stated; at 0 " +
+      "local_drive_effort decides",
+  ],
+  [
     "global_swing_share",
     "1",
     0.2,

@@ -1,19 +1,7 @@
 /** Timing and control, refresh, latches, outputs. */
 import { given, part } from "../define.ts";
 import { chain } from "../effort.ts";
-
-const logicCosts = (activity: string) => ({
-  area: given("transistors * transistor_area", "m^2", "area, at the density of the logic library"),
-  leakage: given("transistors * transistor_leakage", "W", "leakage"),
-  read_energy: given(
-    `${activity} * transistors / 2 * unit_gate_energy`,
-    "J",
-    "energy of one access",
-    "this project",
-    "two transistors count as one inverter",
-  ),
-  write_energy: given("read_energy", "J", "energy of one access"),
-});
+import { logicCosts } from "./logic.ts";
 
 /** Self-timed control of a bank, with the chains that drive its enables along the amplifiers. */
 export const bankControl = part({
@@ -56,7 +44,7 @@ export const bankControl = part({
       "leakage of a bank's control",
     ),
     read_energy: given(
-      "control_activity * gate_transistors / 2 * unit_gate_energy + 2 * tiles_active * " +
+      "control_activity * gate_transistors / 2 * logic_pair_energy + 2 * tiles_active * " +
         "(enable_load + chain_width * (gate_capacitance + drain_capacitance)) * supply ^ 2",
       "J",
       "energy of one access: two of three enables in each active tile",

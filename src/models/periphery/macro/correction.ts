@@ -36,7 +36,7 @@ export const encoder = part({
     ...costs,
     read_energy: given("0", "J", "idle in a read"),
     write_energy: given(
-      "code_activity * transistors / 2 * unit_gate_energy",
+      "code_activity * transistors / 2 * logic_pair_energy",
       "J",
       "energy of one word",
     ),
@@ -97,7 +97,7 @@ export const decoderOfSingle = part({
     ),
     ...costs,
     read_energy: given(
-      "code_activity * (syndrome_transistors + flip_transistors) / 2 * unit_gate_energy",
+      "code_activity * (syndrome_transistors + flip_transistors) / 2 * logic_pair_energy",
       "J",
       "energy of one word without an error: syndrome and output switch, the locators hardly",
     ),
@@ -165,7 +165,7 @@ export const decoderOfMultiple = part({
     ),
     ...costs,
     read_energy: given(
-      "code_activity * xor_transistors * (syndrome_xors + word) / 2 * unit_gate_energy",
+      "code_activity * xor_transistors * (syndrome_xors + word) / 2 * logic_pair_energy",
       "J",
       "energy of one word without an error",
     ),

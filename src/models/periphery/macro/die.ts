@@ -1,19 +1,7 @@
 /** What a die adds to a macro: pads, interface, test and repair, internal supplies, rails, edges. */
 import { given, part } from "../define.ts";
 import { chain } from "../effort.ts";
-
-const LOGIC = {
-  area: given("transistors * transistor_area", "m^2", "area, at the density of the logic library"),
-  leakage: given("transistors * transistor_leakage", "W", "leakage"),
-  read_energy: given(
-    "control_activity * transistors / 2 * unit_gate_energy",
-    "J",
-    "energy of one access",
-    "this project",
-    "two transistors count as one inverter",
-  ),
-  write_energy: given("read_energy", "J", "energy of one access"),
-};
+import { logicCosts } from "./logic.ts";
 
 /** Bond pads with their drivers, receivers and protection. */
 export const pads = part({
@@ -65,7 +53,7 @@ export const dieInterface = part({
   about: "Commands, modes, address counters and timing of a stand-alone part, by count.",
   formulas: {
     transistors: given("4 * die_interface_gates", "1", "transistors of the interface"),
-    ...LOGIC,
+    ...logicCosts("control_activity"),
   },
 });
 

@@ -21,6 +21,7 @@ import {
   reference as generator,
 } from "../tile/sense-current.ts";
 import { voltageSenseAmplifier } from "../tile/sense-voltage.ts";
+import { sourceLinesFor } from "../tile/source-lines.ts";
 import { spareSteering } from "../tile/spare.ts";
 import { limitedWriteDriver, raisedLimitedWriteDriver, writeDriver } from "../tile/write.ts";
 import { LEVEL_PREFIXES, levelParts, readByLevels } from "./levels.ts";
@@ -40,6 +41,7 @@ export function columnParts(structure: Structure): PartUse[] {
     dataDrivers,
     ...(structure.reference ? [referencePart] : []),
     write(structure),
+    ...(structure.sourceLines ? [sourceLines(structure)] : []),
     ...(spares ? [steering] : []),
     ...(structure.fieldWritten ? [bitLineReturns] : []),
   ].map(readByLevels(structure));
@@ -258,6 +260,20 @@ function write({ limitedWrite, writeSupply }: Structure): PartUse {
     activeWrite: "row_cells_written * groups",
     onReadPath: false,
     onWritePath: true,
+  };
+}
+
+/** At the far end of a column: no path of its own, since a driver's delay is that of its other half. */
+function sourceLines({ writeSupply }: Structure): PartUse {
+  return {
+    name: "source lines",
+    prefix: "source_line_",
+    sheet: sourceLinesFor(writeSupply !== "core"),
+    level: "tile",
+    count: "1",
+    activeRead: "0",
+    activeWrite: "1",
+    ...neitherPath,
   };
 }
 

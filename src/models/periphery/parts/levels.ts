@@ -17,9 +17,7 @@ const ifSeveral = (count: string) => `bits_per_cell > 1 ? ${count} : 0`;
 export function levelParts(structure: Structure): PartUse[] {
   const { levels } = structure;
   if (levels === undefined) return [];
-  const ended = terminates(structure)
-    ? "(self_terminated > 0.5 ? 0 : write_pulses)"
-    : "write_pulses";
+  const ended = terminates(structure) ? "verified_share * write_pulses" : "write_pulses";
   const reads = structure.verify ? `${ended} * ` : "0 * ";
   const beside = {
     level: "tile",

@@ -1,5 +1,6 @@
 /** The parts of banks and of the whole macro. */
 import type { Sheet } from "../../../formulas/sheet.ts";
+import { clock } from "../macro/clock.ts";
 import {
   addressLatch,
   bankControl,
@@ -29,6 +30,7 @@ export function macroParts(structure: Structure): PartUse[] {
     ...supplies[writeSupply].map((use) => ({ ...use, bind: { ...use.bind, ...shared } })),
     ...furtherPumps(structure),
     one("route", route, "both"),
+    { ...one("clock", clock, "none"), bind: { way: "route_length" } },
     one("address latch", addressLatch, "both"),
     one("data latch", dataLatch, "none"),
     one("output driver", outputDriver, "read"),
@@ -98,7 +100,8 @@ const dieParts: readonly PartUse[] = [
   one("die test", dieTest, "none"),
   {
     ...one("die supplies", dieSupplies, "none"),
-    bind: { whole_read_energy: "read_energy", whole_write_energy: "write_energy" },
+    // What leaks hangs on the supplies' own pass devices, and is little beside an access.
+    bind: { whole_read_energy: "active_read_energy", whole_write_energy: "active_write_energy" },
   },
   one("die rails", dieRails, "none"),
   one("die edges", dieEdges, "none"),

@@ -42,8 +42,10 @@ export const dividedLines = part({
   },
 });
 
+/** Twice a half-crossing is three quarters of the way, where a row counts as up. */
 const PULL =
-  "max(thick_gate_length, row_capacitance / (local_drive_effort * thick_gate_capacitance))";
+  "max(thick_gate_length, row_time > 0 ? 2 * log(2) * thick_unit_resistance / p_to_n_current * " +
+  "row_capacitance / row_time : row_capacitance / (local_drive_effort * thick_gate_capacitance))";
 
 /** The driver of one row in one tile, which a main line and a select line open. */
 const localDriver = (sinks: boolean) =>
@@ -57,7 +59,7 @@ const localDriver = (sinks: boolean) =>
         : "") +
       "Three thick-oxide devices: one pulls the row up to its select line, one pulls it down, a small " +
       "one holds it there while the select line rests. At the pitch of the rows they are as small as " +
-      "a row that rises in a nanosecond or two allows.",
+      "a row that rises in a nanosecond or two allows, or in the time that is stated for it.",
     formulas: {
       transistors: given("3", "1", "transistors of one local row driver", "dic"),
       pull_width: given(PULL, "m", "width of the device that pulls up", "logical-effort"),

@@ -102,7 +102,7 @@ export const levelEncoder = part({
     transistors: given("4 * gates", "1", "transistors of one encoder", "cmosvlsi"),
     area: given("transistors * transistor_area * pitch_layout_share", "m^2", "area of one encoder"),
     read_energy: given(
-      "data_activity * transistors / 2 * unit_gate_energy",
+      "data_activity * transistors / 2 * logic_pair_energy",
       "J",
       "energy of one read: two transistors count as one inverter",
     ),
@@ -154,7 +154,7 @@ export const levelRegister = part({
     read_energy: given(
       "bits_per_cell * (bits_per_cell * 4 + data_activity * (flip_flop_transistors / 2 - 2)) * " +
         "unit_gate_energy / 2 + bits_per_cell * control_activity * (4 * choosing_gates + " +
-        "switch_transistors) / 2 * unit_gate_energy",
+        "switch_transistors) / 2 * logic_pair_energy",
       "J",
       "energy of one read: the clocked inverters in every step, the rest where a bit changes",
     ),
@@ -210,7 +210,7 @@ export const levelSequencer = part({
     ),
     read_energy: given(
       "bits_per_cell * ((line_load + chain_width * (gate_capacitance + drain_capacitance)) * " +
-        "supply ^ 2 + control_activity * logic_transistors / 2 * unit_gate_energy)",
+        "supply ^ 2 + control_activity * logic_transistors / 2 * logic_pair_energy)",
       "J",
       "energy of one read: every step's line rises once",
       "dic",

@@ -34,7 +34,7 @@ export const spareSteering = part({
     leakage: given("transistors * transistor_leakage", "W", "leakage of the steering"),
     read_energy: given(
       "(spare_rows * row_bits * xor_transistors * address_activity + sense_amplifiers * " +
-        "multiplexer_transistors * data_activity) / 2 * unit_gate_energy",
+        "multiplexer_transistors * data_activity) / 2 * logic_pair_energy",
       "J",
       "energy of one access",
     ),

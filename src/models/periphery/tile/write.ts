@@ -179,7 +179,7 @@ export const verifyLogic = part({
     leakage: given("transistors * transistor_leakage", "W", "leakage of program-and-verify"),
     read_energy: given("0", "J", "idle in a read"),
     write_energy: given(
-      "groups * control_activity * transistors / 2 * unit_gate_energy",
+      "groups * control_activity * transistors / 2 * logic_pair_energy",
       "J",
       "energy of one write",
       "this project",
