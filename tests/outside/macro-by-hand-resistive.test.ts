@@ -74,8 +74,10 @@ test("every part has the transistors that it is built from", () => {
     reference: 2 * (12 + 4 + 2 * 16), // one for 16 amplifiers: generator, four cells, two mirrors each
     data_driver: 32 * 10,
     write_driver: 32 * 20,
+    source_line: 64 * 3 + 2 * (6 + 3 * 2), // a pair and a holder each, two select lines like the columns'
     bank_control: 120 * 4 + 3 * 3 * 2,
     macro_control: 400 * 4,
+    clock: 3 * 2,
     verify_logic: 1500 * 4 + 32 * 6 * 4,
     write_regulator: 40,
     address_latch: 9 * 20,
