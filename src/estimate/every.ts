@@ -86,7 +86,12 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
           const all = !spares && first(schemes);
           const several = all && correction === "none" && write === WRITES[0];
           const levels = several && model.structure.pulsed ? SEVERAL_BITS : [];
-          for (const [selectedColumns, lines, die, reading] of [...arrangements(all), ...levels]) {
+          const dies = spares && correction === "none" && first(schemes) ? SPARED_DIES : [];
+          for (const [selectedColumns, lines, die, reading] of [
+            ...arrangements(all),
+            ...levels,
+            ...dies,
+          ]) {
             const choices = {
               selectedColumns,
               correction,
@@ -129,6 +134,9 @@ type Arrangement = readonly [
 const SEVERAL_BITS: readonly Arrangement[] = (["successive", "parallel"] as const).flatMap(
   (levels) => (["whole", "columns"] as const).map((lines) => [8, lines, false, levels] as const),
 );
+
+/** Dies have spare lines unless a study has none, and share what steers to them. */
+const SPARED_DIES: readonly Arrangement[] = [[8, "divided", true]];
 
 /**
  * Columns among which one is accessed, whether lines are divided, whether it is a whole die: all together where `all`

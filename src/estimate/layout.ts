@@ -35,6 +35,8 @@ const MOST_LINES = 256;
  */
 const MOST_LINES_OF_MEMORY = 512;
 const MOST_SHARED = 32;
+/** Lines of a tile of a die for which it has one to spare: 1 to 4 % is what commodity memories have. */
+const LINES_PER_SPARE = 64;
 
 /**
  * Rows, columns and sharing: what the study says, else a tile that is as square as the capacity of a bank allows, of at
@@ -82,8 +84,17 @@ export function layOut(design: Design, cell: ResolvedCell): LaidOut {
     "columns that share a sense amplifier",
     "the most at which one tile gives a word with its check bits",
   );
-  const spareRows = design.spare_rows ?? 0;
-  const spareColumns = design.spare_columns ?? 0;
+  const spare = (value: number | undefined, lines: number, what: string): number =>
+    design.die === undefined
+      ? (value ?? 0)
+      : number(
+          value,
+          Math.ceil(lines / LINES_PER_SPARE),
+          `spare ${what} of a tile`,
+          `a die has one for every ${LINES_PER_SPARE}`,
+        );
+  const spareRows = spare(design.spare_rows, rows, "rows");
+  const spareColumns = spare(design.spare_columns, columns, "columns");
   const atOnce = design.write?.bits_at_once;
   return {
     rows,

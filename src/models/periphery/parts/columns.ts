@@ -42,7 +42,7 @@ export function columnParts(structure: Structure): PartUse[] {
     ...(structure.reference ? [referencePart] : []),
     write(structure),
     ...(structure.sourceLines ? [sourceLines(structure)] : []),
-    ...(spares ? [steering] : []),
+    ...(spares ? [structure.mainRows ? sharedSteering : steering] : []),
     ...(structure.fieldWritten ? [bitLineReturns] : []),
   ].map(readByLevels(structure));
   if (!structure.globalColumns) return parts;
@@ -287,4 +287,17 @@ const steering: PartUse = {
   activeRead: "1",
   activeWrite: "1",
   ...neitherPath,
+};
+
+/**
+ * Where a row of tiles has a decoder, it compares once; as many columns of tiles, in a square, steer
+ * at the end of their global columns.
+ */
+const sharedSteering: PartUse = {
+  ...steering,
+  level: "bank",
+  alongTiles: true,
+  count: "row_groups",
+  activeRead: "ceil(tiles_active / tiles_along_row)",
+  activeWrite: "ceil(tiles_active / tiles_along_row)",
 };
