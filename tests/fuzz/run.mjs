@@ -6,6 +6,7 @@ import { availableParallelism } from "node:os";
 import { parseArgs } from "node:util";
 import { Worker } from "node:worker_threads";
 import { build } from "esbuild";
+import { load } from "js-yaml";
 
 const root = new URL("../..", import.meta.url).pathname;
 const { values } = parseArgs({
@@ -16,6 +17,7 @@ const { values } = parseArgs({
     reasons: { type: "boolean", default: false },
     seconds: { type: "string", default: "2" },
     keep: { type: "string" },
+    how: { type: "string" },
   },
 });
 const total = Number(values.cases);
@@ -31,9 +33,11 @@ const MOST_FINDINGS = 20;
 const dist = `${root}.bench/fuzz-${process.pid}`;
 mkdirSync(dist, { recursive: true });
 let findings = 0;
-const outcomes = { figures: 0, refused: 0 };
+const outcomes = { figures: 0, broken: 0, refused: 0 };
 const slowest = [];
 const reasons = new Map();
+/** By how a case was made: outcomes and processor time. */
+const ways = new Map();
 
 try {
   await build({
@@ -53,21 +57,36 @@ try {
   const share = Math.ceil(total / workers);
   await Promise.all(
     Array.from({ length: workers }, (_, w) =>
-      runCases({ material, seed, first: w * share, count: Math.min(share, total - w * share) }),
+      runCases({
+        material,
+        seed,
+        how: values.how,
+        first: w * share,
+        count: Math.min(share, total - w * share),
+      }),
     ),
   );
 } finally {
   rmSync(dist, { recursive: true, force: true });
 }
-const done = outcomes.figures + outcomes.refused;
+const done = outcomes.figures + outcomes.broken + outcomes.refused;
 console.log(
-  `${done + findings} studies: ${outcomes.figures} with figures, ${outcomes.refused} refused in place, ` +
-    `${findings} findings (seed ${seed}); slowest ${slowest.map((s) => s.toFixed(2)).join(", ")} s`,
+  `${done + findings} cases: ${outcomes.figures} with figures, ${outcomes.broken} told why nothing works, ` +
+    `${outcomes.refused} refused in place, ${findings} findings (seed ${seed}); ` +
+    `slowest ${slowest.map(({ number, seconds }) => `${seconds.toFixed(2)} s (${number})`).join(", ")}`,
 );
-for (const [what, times] of [...reasons].sort((a, b) => b[1] - a[1]).slice(0, 60)) {
-  console.log(`${String(times).padStart(6)} ${what}`);
+if (values.reasons) {
+  for (const [how, way] of ways) {
+    console.log(
+      `${how}: ${way.figures} with figures, ${way.broken} broken, ${way.refused} refused, ` +
+        `${way.finding} findings, ${way.seconds.toFixed(1)} s`,
+    );
+  }
+  for (const [what, times] of [...reasons].sort((a, b) => b[1] - a[1]).slice(0, 60)) {
+    console.log(`${String(times).padStart(6)} ${what}`);
+  }
 }
-process.exitCode = findings === 0 && done === total ? 0 : 1;
+process.exitCode = findings === 0 && (done === total || values.how) ? 0 : 1;
 
 /** The schema that `tenfold schema` prints, the catalogue's names, and the demo studies. */
 function materialOf() {
@@ -80,16 +99,47 @@ function materialOf() {
     encoding: "utf8",
     maxBuffer: 64e6,
   });
+  const schema = JSON.parse(printed.stdout);
+  const { designs, claims } = schema.properties;
+  const functions = claims.additionalProperties.properties.function.oneOf.map((one) => one.const);
+  const known = {
+    technology: valuesIn("technology"),
+    switch: valuesIn("switches"),
+    selector: valuesIn("selectors"),
+    baseline: valuesIn("baselines"),
+  };
+  const fields = Object.assign({}, ...Object.values(known));
+  const overridden = Object.keys(designs.additionalProperties.properties.overrides.properties);
   return {
-    schema: JSON.parse(printed.stdout),
+    schema,
     names: {
       technology: namesIn("technology"),
       switch: namesIn("switches"),
       selector: namesIn("selectors"),
       baseline: namesIn("baselines"),
     },
+    known: {
+      ...known,
+      override: Object.fromEntries(
+        overridden.filter((name) => fields[name]).map((name) => [name, fields[name]]),
+      ),
+    },
+    functions: functions.filter((name) => name !== "all"),
     demos,
   };
+}
+
+/** The values that the entries of a folder give to each field. */
+function valuesIn(folder) {
+  const found = {};
+  for (const file of readdirSync(`${root}shared/${folder}`).sort()) {
+    const { values: fields = {} } = load(readFileSync(`${root}shared/${folder}/${file}`, "utf8"));
+    for (const [name, given] of Object.entries(fields)) {
+      const text = String(given?.value ?? given);
+      if (/^[-+]?[\d.]/.test(text)) found[name] = [...(found[name] ?? []), text];
+    }
+  }
+  return found;
 }
 
 /** One worker to its end. A case that does not come back ends its worker, and the rest goes on in a new one. */
@@ -116,14 +166,16 @@ function runCases(task) {
         current = message;
         return next();
       }
-      const { outcome, why, seconds, codes = [] } = message;
+      const { number, how, outcome, why, seconds, codes = [] } = message;
+      const way = ways.get(how) ?? { figures: 0, broken: 0, refused: 0, finding: 0, seconds: 0 };
+      ways.set(how, { ...way, [outcome]: way[outcome] + 1, seconds: way.seconds + seconds });
       if (values.reasons) for (const code of codes) reasons.set(code, (reasons.get(code) ?? 0) + 1);
       if (outcome === "finding") report(current, why);
       else if (seconds > LONGEST_SECONDS && !/tile: ["']?auto/.test(current.text))
         report(current, `takes ${seconds.toFixed(1)} s`);
       else outcomes[outcome] += 1;
-      slowest.push(seconds);
-      slowest.sort((a, b) => b - a).splice(3);
+      slowest.push({ number, seconds });
+      slowest.sort((a, b) => b.seconds - a.seconds).splice(3);
     });
     worker.on("error", (error) => {
       clearTimeout(watch);
@@ -141,10 +193,11 @@ function runCases(task) {
   });
 }
 
-function report({ number, how, text }, why) {
+function report({ number, kind, how, text }, why) {
   findings += 1;
   console.log(
-    `finding ${findings}: case ${number} (${how}): ${why}\n${text.replace(/^/gm, "  | ")}`,
+    `finding ${findings}: case ${number} (${kind}, ${how}): ${why}\n${text.replace(/^/gm, "  | ")}`,
   );
-  if (values.keep !== undefined) writeFileSync(`${values.keep}/${seed}-${number}.yaml`, text);
+  if (values.keep !== undefined)
+    writeFileSync(`${values.keep}/${seed}-${number}-${kind}.yaml`, text);
 }

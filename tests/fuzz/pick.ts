@@ -1,0 +1,8 @@
+/** A number from a text, so that what is tried of a case is the same in every run: FNV-1a of its UTF-16 units. */
+export function numberOf(text: string): number {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i++) {
+    hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  }
+  return hash >>> 0;
+}
