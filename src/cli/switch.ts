@@ -1,9 +1,9 @@
-import type { Resolved } from "../catalogue/index.ts";
 import { nearestWord } from "../errors/nearest.ts";
 import { refuse, TenfoldError } from "../errors/problem.ts";
+import { located } from "../estimate/cell.ts";
 import { resolveDesign } from "../estimate/design.ts";
 import { readText } from "../io/read.ts";
-import { openSwitch } from "../io/switch.ts";
+import { openSwitch, type SwitchFile } from "../io/switch.ts";
 import { writeFileWhole } from "../io/write.ts";
 import { fittable, type Specimen } from "../models/switch/fit-parameters.ts";
 import { type Circuit, DIRECT } from "../models/switch/geometry.ts";
@@ -14,6 +14,7 @@ import { fitData, fitDocument } from "../report/documents/switch-fit.ts";
 import { levelsData, levelsDocument } from "../report/documents/switch-levels.ts";
 import { fitMeasured } from "../studies/switch/fit.ts";
 import { studyLevels } from "../studies/switch/levels.ts";
+import type { LevelsSwitch } from "../studies/switch/levels-plan.ts";
 import type { LoopDrive } from "../studies/switch/loop.ts";
 import { readMeasured } from "../studies/switch/measured.ts";
 import {
@@ -29,19 +30,23 @@ import { checkSeed, openNamed } from "./study.ts";
 
 /** Prints what a switch does, and draws its times where that is asked for. */
 export async function switchAndPrint(options: SwitchArguments): Promise<void> {
-  const { resolved, temperature } = await namedSwitch(options);
+  const { resolved, temperature, placed } = await namedSwitch(options);
   if (options.fit !== undefined && options.levels !== undefined) {
     refuse({ code: "conflicting-keys", what: "--fit and --levels ask for different things" });
   }
   if (options.fit !== undefined) {
-    const geometry = geometryOf(resolved, temperature);
+    const geometry = placed(() => geometryOf(resolved, temperature));
     return fitAndPrint(options, { geometry, circuit: circuitOf(options) });
   }
-  if (options.levels !== undefined) return levelsAndPrint(options, resolved, temperature);
+  if (options.levels !== undefined) {
+    const device = placed(() => levelsSwitchOf(resolved, temperature));
+    return levelsAndPrint(options, device);
+  }
   const temperatures = options.temperatures
     ?.split(",")
     .map((one) => optionQuantity("temperatures", one.trim(), "K"));
-  const study = studySwitch(resolved, { temperature, temperatures, drive: drivenBy(options) });
+  const drive = drivenBy(options);
+  const study = placed(() => studySwitch(resolved, { temperature, temperatures, drive }));
   await emit(
     {
       document: () => partOf(switchDocument(study), options.part),
@@ -136,14 +141,10 @@ async function fitAndPrint(options: SwitchArguments, start: Specimen): Promise<v
 }
 
 /** Prints the levels of a switch, and draws them where that is asked for. */
-async function levelsAndPrint(
-  options: SwitchArguments,
-  resolved: Resolved,
-  temperature: number,
-): Promise<void> {
+async function levelsAndPrint(options: SwitchArguments, device: LevelsSwitch): Promise<void> {
   checkSeed(options.seed);
   const { levels, spacing, window, approach, train, steps, writes, seed } = options;
-  const study = studyLevels(levelsSwitchOf(resolved, temperature), {
+  const study = studyLevels(device, {
     levels: levels!,
     spacing,
     window,
@@ -189,11 +190,9 @@ function partOf(document: Document, part: string | undefined): Document {
 /** The switch of a file of its own, or that of a design of a study. */
 export async function namedSwitch(
   options: SwitchArguments,
-): Promise<{ readonly resolved: Resolved; readonly temperature: number }> {
+): Promise<SwitchFile & { readonly temperature: number }> {
   const own = await openSwitch(fileName(options.file));
-  if (own !== undefined) {
-    return { resolved: own, temperature: readQuantity(options.temperature, "K") };
-  }
+  if (own !== undefined) return { ...own, temperature: readQuantity(options.temperature, "K") };
   const { study, catalogue } = await openNamed(options);
   const names = Object.keys(study.designs).filter(
     (name) => study.designs[name]!.cell?.switch !== undefined,
@@ -212,5 +211,6 @@ export async function namedSwitch(
   return {
     resolved: { ...design.cell.switch!, title: `The switch of ${design.title}` },
     temperature: design.parameters.get("temperature")!.value,
+    placed: (run) => located(study, `/designs/${name}/cell/switch`, run),
   };
 }

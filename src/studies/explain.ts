@@ -41,7 +41,16 @@ export function explainQuantity(
   if (!known.includes(name)) {
     refuseWord("unknown-word", `\`${design}\` has no quantity \`${name}\``, name, known);
   }
-  return { design, model, derivation: derive(model.program, model.nominal(), name, depth) };
+  return { design, model, derivation: derive(model.program, everything(model), name, depth) };
+}
+
+/** The nominal figures, with those of parameters that no formula of the design reads. */
+function everything(model: MacroModel): ReadonlyMap<string, number> {
+  const values = new Map(model.nominal());
+  for (const { name, value } of model.design.parameters.all()) {
+    if (!values.has(name)) values.set(name, value);
+  }
+  return values;
 }
 
 function refuseWord(code: string, what: string, got: string, known: readonly string[]): never {

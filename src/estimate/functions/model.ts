@@ -122,10 +122,10 @@ export class SideModel {
   private evaluated(compiled: Compiled, changes: ReadonlyMap<string, number>) {
     const inputs = Float64Array.from(compiled.inputs, (name) => this.figure(name, changes));
     const values = new Float64Array(compiled.names.length);
-    const given = new Map(compiled.inputs.map((name, i) => [name, inputs[i]!]));
+    const given = () => new Map(compiled.inputs.map((name, i) => [name, inputs[i]!]));
     blaming(
       this.design,
-      () => ({ program: this.program, outputs: compiled.names, inputs: given }),
+      () => ({ program: this.program, outputs: compiled.names, inputs: given() }),
       () => compiled.evaluate(inputs, values),
     );
     return new Map(compiled.names.map((name, i) => [name, values[i]!]));

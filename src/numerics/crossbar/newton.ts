@@ -19,6 +19,8 @@ export interface Progress {
 const TARGET = 1e-13;
 /** Kirchhoff error of a node that a solution may have. */
 const CLEAN = 1e-12;
+/** Kirchhoff error of a solution that no further step improves: what every solution keeps. */
+export const RESIDUAL = 1e-10;
 /** Kirchhoff error of start potentials that are the solution. */
 const EXACT = 4e-16;
 const MOST_ITERATIONS = 20000;
@@ -103,7 +105,12 @@ export function newton(engine: Engine, maxSolves: number): Progress {
     const stuck = gains.stuck(left, residual);
     // Where rounding rules nothing more can be gained.
     if (stuck === PATIENCE || (stuck >= 2 && residual <= CLEAN)) {
-      return { done: residual <= CLEAN, residual, iterations, solves };
+      return {
+        done: residual <= (stuck === PATIENCE ? RESIDUAL : CLEAN),
+        residual,
+        iterations,
+        solves,
+      };
     }
     tolerance = Math.min(LOOSEST, Math.max(TIGHTEST, 0.1 * step.bend * step.bend));
   }

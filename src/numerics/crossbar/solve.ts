@@ -2,13 +2,11 @@
 import { checkProblem } from "./check.ts";
 import { type Engine, makeEngine } from "./engine.ts";
 import type { Shape } from "./lines.ts";
-import { newton, type Progress } from "./newton.ts";
+import { newton, type Progress, RESIDUAL } from "./newton.ts";
 import { powers, terminalCurrents } from "./outputs.ts";
 import type { CrossbarProblem, CrossbarSolution, SolveOptions } from "./problem.ts";
 import { refine } from "./refine.ts";
 
-/** Largest Kirchhoff error of a node that a solution may have. */
-const RESIDUAL = 1e-10;
 /** Largest mismatch of supplied and dissipated power that a solution may have. */
 const ENERGY = 1e-10;
 

@@ -52,7 +52,7 @@ export interface SensitivityIndices {
   readonly leftOut: number;
 }
 
-/** Indices of a model of k independent parameters. All are NaN where the model is constant. */
+/** Indices of a model of k independent parameters. All are NaN where the model is constant, or has no figures. */
 export function sensitivityIndices(
   model: ModelOfUnitCube,
   parameters: number,
@@ -71,6 +71,8 @@ export function sensitivityIndices(
     const seed = options.seed + replicate * 2 ** 32;
     const sums = oneReplicate(model, parameters, groups, count, seed);
     leftOut += sums.leftOut;
+    // A replicate without a point says nothing of the others' points.
+    if (sums.leftOut === count) continue;
     means.push(sums.mean);
     variances.push(sums.variance);
     sums.first.forEach((v, k) => {
@@ -78,7 +80,8 @@ export function sensitivityIndices(
       total[k]!.push(sums.total[k]!);
     });
   }
-  const t = studentTailQuantile((1 - (options.confidence ?? 0.95)) / 2, replicates - 1);
+  const degrees = Math.max(1, means.length - 1);
+  const t = studentTailQuantile((1 - (options.confidence ?? 0.95)) / 2, degrees);
   return {
     mean: estimate(means, t),
     variance: estimate(variances, t),

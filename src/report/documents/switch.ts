@@ -181,7 +181,10 @@ function celsius(kelvin: number): string {
   return `${Number((kelvin - 273.15).toFixed(2))} °C`;
 }
 
-/** `tenfold.switch-study/1`, in SI. */
+/** `tenfold.switch-study/1`, in SI; without `current_limit` where the source has none. */
 export function switchData(study: SwitchStudy): object {
-  return { format: "tenfold.switch-study/1", ...study };
+  const { current_limit, ...circuit } = study.loop.circuit;
+  const limit = Number.isFinite(current_limit) ? { current_limit } : {};
+  const loop = { ...study.loop, circuit: { ...circuit, ...limit } };
+  return { format: "tenfold.switch-study/1", ...study, loop };
 }

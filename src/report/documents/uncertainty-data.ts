@@ -5,6 +5,7 @@ import {
   type StudyUncertainty,
   type UncertainDesign,
 } from "../../studies/uncertainty/study.ts";
+import { isKnown } from "./uncertainty.ts";
 
 /** `tenfold.uncertainty/1`: distributions, sensitivities and targets in SI. */
 export function uncertaintyData(result: StudyUncertainty, provenance: Provenance): object {
@@ -46,12 +47,13 @@ function designData({ name, draws, failed, broken, quantities }: UncertainDesign
             low: interval.low,
             high: interval.high,
             ...(model && { model_low: model.low, model_high: model.high }),
-            influences: sensitivity.influences.map(({ parameters, first, total }) => ({
-              parameters:
-                parameters.length === 0 ? "others" : parameters.map((parameter) => parameter.name),
-              first,
-              total,
-            })),
+            influences: sensitivity.influences
+              .filter(({ first, total }) => isKnown(first) && isKnown(total))
+              .map(({ parameters, first, total }) => ({
+                parameters: parameters.length === 0 ? "others" : parameters.map(({ name }) => name),
+                first,
+                total,
+              })),
             evaluations: sensitivity.evaluations,
             swings: tornado.swings.map(({ parameter, ...swing }) => ({
               parameter: parameter.name,

@@ -1,3 +1,4 @@
+import type { Estimate } from "../../numerics/sampling/sensitivity.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
 import {
   estimateLike,
@@ -140,8 +141,13 @@ function namesOf(parameters: readonly Parameter[], others: number): string {
   return parameters.map(({ name }) => name).join(" with ");
 }
 
-function indexCell({ value, low, high }: { value: number; low: number; high: number }): Cell {
-  return Number.isFinite(value) ? quantity("1", { value, low, high }) : none;
+function indexCell(index: Estimate): Cell {
+  return isKnown(index) ? quantity("1", { ...index }) : none;
+}
+
+/** Quantities that hardly vary, or designs that hardly work, have no indices. */
+export function isKnown({ value, low, high }: Estimate): boolean {
+  return [value, low, high].every(Number.isFinite);
 }
 
 /** One parameter at a time at its low and its high value. */

@@ -108,8 +108,10 @@ export function outputsOf(theCase: CrossbarCase, solution: CrossbarSolution): Ou
   out["dissipated_power"] = junction + wire + driver;
   if (theCase.bias === "dot-product") {
     const ideal = idealColumnCurrents(theCase);
-    const errors = ideal.map((current, j) => solution.columnCurrents[j]! / current - 1);
     out["ideal_column_currents"] = ideal;
+    // Over no current there is no relative error.
+    if (ideal.includes(0)) return out;
+    const errors = ideal.map((current, j) => solution.columnCurrents[j]! / current - 1);
     out["column_errors"] = errors;
     out["worst_column_error"] = errors.reduce((most, e) => Math.max(most, Math.abs(e)), 0);
   }

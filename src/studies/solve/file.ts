@@ -29,17 +29,31 @@ const FILE_KEYS = ["format", "units", "note", "title", "cases"];
 /** Solves one case; a result that did not converge is a failure, never an answer. */
 export function solveCase(value: unknown, at: string, name: string): Answer {
   const theCase = readCase(value, at, name);
-  const solution = solveCrossbar(theCase.problem);
+  const solution = within(at, () => solveCrossbar(theCase.problem));
   if (!solution.converged) {
     const problem: Problem = {
       code: "not-converged",
       what: `${theCase.id}: no solution after ${solution.linearSolves} linear solves`,
+      path: at,
       got: `a Kirchhoff error of ${solution.residual.toExponential(1)}`,
       expected: "at most 1e-10",
     };
     throw new TenfoldError(problem, 3);
   }
   return { id: theCase.id, case: theCase, solution, outputs: outputsOf(theCase, solution) };
+}
+
+/** What the solver refuses knows no file: it is the case's. */
+function within<T>(at: string, solve: () => T): T {
+  try {
+    return solve();
+  } catch (error) {
+    if (!(error instanceof TenfoldError)) throw error;
+    throw new TenfoldError(
+      error.problems.map((one) => ({ path: at, ...one })),
+      error.exitCode,
+    );
+  }
 }
 
 /** Gives the problems of an error their places in the file. */
