@@ -1,5 +1,5 @@
 /**
- * Bounds of all quantities of a program over a box of its inputs, by interval arithmetic.
+ * Bounds of formulas over a box of what they read, by interval arithmetic.
  *
  * The bounds hold for the numbers that the compiled program gives, not only for exact arithmetic:
  * additions, products, quotients, roots and roundings to whole numbers are monotone in each
@@ -9,7 +9,6 @@
 
 import { pow } from "../numerics/special/elementary.ts";
 import { IMPLEMENTATIONS } from "./functions.ts";
-import type { Program } from "./program.ts";
 import type { Condition } from "./reader.ts";
 import type { Comparison, FunctionName, Tree } from "./tree.ts";
 
@@ -39,30 +38,6 @@ const RISING: ReadonlySet<FunctionName> = new Set(
 );
 const FALLING: ReadonlySet<FunctionName> = new Set(["erfc", "normal_tail"]);
 const EXACT: ReadonlySet<FunctionName> = new Set(["ceil", "floor", "round", "sqrt"]);
-
-/**
- * Bounds of every quantity of a program.
- *
- * @param program such as from `partialProgram`
- * @param given bounds of its given quantities
- * @param floors for some quantities, a number that they never go below, from what is known before
- */
-export function boundProgram(
-  program: Program,
-  given: ReadonlyMap<string, Bounds>,
-  floors: Readonly<Record<string, Floor>> = {},
-): Map<string, Bounds> {
-  const known = new Map<string, Bounds>(given);
-  const lookUp = (name: string): Bounds => known.get(name) ?? ANYTHING;
-  for (const step of program.steps) {
-    if (step.kind === "formula") {
-      const bounds = boundTree(step.tree, lookUp);
-      const floor = Object.hasOwn(floors, step.name) ? floors[step.name]!(lookUp) : bounds.low;
-      known.set(step.name, floor > bounds.low ? { low: floor, high: bounds.high } : bounds);
-    } else for (const name of step.outputs) known.set(name, ANYTHING);
-  }
-  return known;
-}
 
 /** Bounds of the value of a tree. */
 export function boundTree(tree: Tree, lookUp: (name: string) => Bounds): Bounds {
@@ -130,8 +105,10 @@ function checked(low: number, high: number): Bounds {
   return Number.isNaN(low) || Number.isNaN(high) ? ANYTHING : { low, high };
 }
 
+/** Infinite ends stay: infinity less a share of itself would be no number. */
 function widened({ low, high }: Bounds): Bounds {
-  return { low: low - SLACK * Math.abs(low), high: high + SLACK * Math.abs(high) };
+  const slack = (end: number): number => (Number.isFinite(end) ? SLACK * Math.abs(end) : 0);
+  return { low: low - slack(low), high: high + slack(high) };
 }
 
 /** Bounds of an operator's value. */
@@ -186,7 +163,7 @@ function power(a: Bounds, b: Bounds): Bounds {
   const { low: exponent } = b;
   if (b.low !== b.high || !Number.isInteger(exponent) || exponent < 0) return ANYTHING;
   const ends = [pow(a.low, exponent), pow(a.high, exponent)];
-  const even = exponent % 2 === 0;
+  const even = exponent > 0 && exponent % 2 === 0;
   const low = even && a.low < 0 && a.high > 0 ? 0 : Math.min(...ends);
   return widened(checked(low, Math.max(...ends)));
 }

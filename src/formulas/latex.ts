@@ -166,8 +166,11 @@ function call(
 ): Printed {
   if (tree.name === "expm1")
     return { text: `\\exp\\left(${inner(tree.of[0]!, CHOICE)}\\right) - 1`, level: SUM };
-  if (tree.name === "log1p")
-    return { text: `\\ln\\left(1 + ${inner(tree.of[0]!, SUM)}\\right)`, level: ATOM };
+  if (tree.name === "log1p") {
+    const of = inner(tree.of[0]!, SUM);
+    const sum = of.startsWith("-") ? `1 - ${of.slice(1)}` : `1 + ${of}`;
+    return { text: `\\ln\\left(${sum}\\right)`, level: ATOM };
+  }
   const list = tree.of.map((part) => inner(part, CHOICE)).join(", ");
   const around = ENCLOSING[tree.name];
   if (around) return { text: `${around[0]}${list}${around[1]}`, level: ATOM };

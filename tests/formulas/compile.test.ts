@@ -285,6 +285,25 @@ describe("a set of many that cannot be computed", () => {
     expect(run).toThrow(/x is negative/);
   });
 
+  test("is tried once before it is refused, in a column or alone", () => {
+    let tries = 0;
+    const counting = {
+      ...refusing,
+      run: (inputs: Float64Array, outputs: Float64Array) => {
+        if (inputs[0]! < 0) tries++;
+        refusing.run(inputs, outputs);
+      },
+    };
+    const program = assemble([{ of: counting }], giving({ x: "1" }), parseFormula);
+    const bad = Float64Array.from({ length: 20 }, (_, i) => (i === 3 ? -1 : i));
+    for (const count of [20, 5]) {
+      tries = 0;
+      const run = () => compile(program).evaluateMany([bad], count, [new Float64Array(20)]);
+      expect(run).toThrow(/x is negative/);
+      expect(tries).toBe(1);
+    }
+  });
+
   test("is NaN where its failure reaches, and the others go on", () => {
     const [y, safe] = columns();
     compile(chained, ["y", "safe"]).evaluateMany([x], 600, [y!, safe!], "marked");

@@ -49,6 +49,13 @@ describe("derive", () => {
       ["elementary_charge", "constant", 1.602176634e-19],
     ]);
     expect(derivation.children.every(({ children }) => children.length === 0)).toBe(true);
+    // What is given, and a constant, was not computed by a formula.
+    expect(derivation.children.some((child) => "formula" in child || "procedure" in child)).toBe(
+      false,
+    );
+    expect(derivation.children.some((child) => "shortened" in child || "tree" in child)).toBe(
+      false,
+    );
   });
 
   test("writes a shared quantity out once and refers to it later", () => {
@@ -110,7 +117,41 @@ describe("derive", () => {
   });
 
   test("refuses a quantity that is not there", () => {
-    expect(() => derive(design, values, "nowhere")).toThrow(/quantity-missing/);
+    expect(() => derive(design, values, "nowhere")).toThrow(
+      expect.objectContaining({
+        problems: [
+          { code: "quantity-missing", what: 'nothing computes "nowhere"', got: "nowhere" },
+        ],
+      }),
+    );
+    // Also one whose value is not known.
+    expect(() => derive(design, new Map(), "row_resistance")).toThrow(/quantity-missing/);
+  });
+
+  test("writes the inputs of one procedure out once, under the first of its outputs", () => {
+    const solve = procedure({
+      name: "both",
+      title: "Both",
+      about: "For a test.",
+      source: "this project",
+      inputs: { x: { unit: "1", meaning: "x" }, again: { unit: "1", meaning: "the same" } },
+      outputs: { up: { unit: "1", meaning: "up" }, down: { unit: "1", meaning: "down" } },
+      run: ([x], outputs) => outputs.set([x! + 1, x! - 1]),
+    });
+    const sheet = smallSheet("s", { up: "1", down: "1" }, { both: ["1", "up + down"] });
+    const program = assemble(
+      [{ of: solve, bind: { again: "x" } }, { of: sheet }],
+      giving({ x: "1" }),
+      parseFormula,
+    );
+    const derivation = derive(program, valuesOf(program, new Map([["x", 5]])), "both");
+    const [up, down] = derivation.children;
+    expect(derivation.formula!.numbers).toBe("6 + 4");
+    expect(up!.children.map(({ name }) => name)).toEqual(["x", "x"]);
+    // A quantity that is read twice is one figure.
+    expect(up!.procedure!.inputs).toEqual([{ name: "x", value: 5, unit: "1" }]);
+    expect(down).toMatchObject({ shortened: "repeated", children: [] });
+    expect("formula" in up!).toBe(false);
   });
 });
 

@@ -15,7 +15,7 @@ function checkLaw(law: Law, name: string): void {
   if (law.law === "threshold" && law.onResistance > law.offResistance) {
     refuse({
       code: "out-of-range",
-      what: `${name}: the on resistance of a threshold law is above its off resistance`,
+      what: `${name} the on resistance of a threshold law is above its off resistance`,
       got: `${law.onResistance} ohm above ${law.offResistance} ohm`,
       fix: "a current that falls with voltage is solved as two branches",
     });

@@ -151,20 +151,6 @@ describe("a rotation loses exactly what the explicit method takes from it", () =
   });
 });
 
-test("a decay a million times faster than its drive costs the implicit method few steps", () => {
-  const stiff = (t: number, y: Float64Array, s: Float64Array): void => {
-    s[0] = -1e6 * (y[0]! - Math.cos(t)) - Math.sin(t);
-  };
-  const result = integrate(stiff, [2], 0, 10, {
-    method: "implicit",
-    relative: 1e-9,
-    absolute: 1e-12,
-  });
-  // The tolerance that was asked for. Starts that differ in the 13th digit end 1e-13 to 4e-10 away.
-  expect(Math.abs(result.y[0]! - Math.cos(10))).toBeLessThan(1e-9 * Math.abs(Math.cos(10)));
-  expect(result.steps).toBeLessThan(400);
-});
-
 test("the stiff chemical problem of the textbooks is right after 4e10 seconds", () => {
   // Three-species autocatalytic reaction, ISBN 978-3-540-60452-5, section IV.10: published
   // 5.2083e-8, 2.0833e-13, 0.99999994792.
