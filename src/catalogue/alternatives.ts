@@ -3,12 +3,13 @@
  * the other.
  */
 
-import { type InputDefinition, type Sheet, sheet } from "../formulas/sheet.ts";
+import { type InputDefinition, type Procedure, type Sheet, sheet } from "../formulas/sheet.ts";
 import type { FieldTable } from "./fields/field.ts";
 import { GEOMETRY_REPLACES, GEOMETRY_SPREADS, SPREAD_GIVES } from "./fields/geometry.ts";
 import { SELECTOR_FIELDS } from "./fields/selector.ts";
 import { SWITCH_FIELDS } from "./fields/switch.ts";
 import type { Kind } from "./kinds.ts";
+import { MAGNETIC_ALTERNATIVES, MAGNETIC_DISPLACES, MAGNETIC_EXCLUDES } from "./magnetic.ts";
 
 /** One way to compute a field from others. */
 export interface Alternative {
@@ -17,6 +18,8 @@ export interface Alternative {
   readonly needs: readonly string[];
   readonly variants?: readonly string[];
   readonly sheet: Sheet;
+  /** What its sheet reads that is no field. */
+  readonly also?: readonly (Sheet | Procedure)[];
 }
 
 /**
@@ -118,6 +121,7 @@ export const ALTERNATIVES: readonly Alternative[] = [
     source: "this project",
     note: "I0 sinh(V/V0) gives K = 2 cosh(V/(2 V0)); a K of 2 is ohmic and is kept at 2 + 2e-6",
   }),
+  ...MAGNETIC_ALTERNATIVES,
   alternative(
     "selector",
     SELECTOR_FIELDS,
@@ -141,8 +145,10 @@ export const DISPLACES: Readonly<Partial<Record<Kind, Readonly<Record<string, st
     element_length: ["element_area"],
     on_resistance: ["resistance_area_product"],
     resistance_area_product: ["on_resistance"],
-    current_limit: ["switching_current_density"],
-    switching_current_density: ["current_limit"],
+    current_limit: ["switching_current_density", "damping"],
+    switching_current_density: ["current_limit", "damping"],
+    ...MAGNETIC_DISPLACES,
+    retention_time: ["stability"],
     on_off_ratio: ["off_resistance"],
     off_resistance: ["on_off_ratio"],
     scale_voltage: ["nonlinearity"],
@@ -168,6 +174,7 @@ export const EXCLUDES: Readonly<Partial<Record<Kind, readonly (readonly string[]
     ["on_resistance", "resistance_area_product"],
     ["off_resistance", "on_off_ratio", "resistance_area_product"],
     ["current_limit", "switching_current_density"],
+    ...MAGNETIC_EXCLUDES,
     ["scale_voltage", "nonlinearity"],
     ...GEOMETRY_REPLACES.map((name) => ["most_gap", name]),
     ...GEOMETRY_SPREADS.flatMap((spread) =>

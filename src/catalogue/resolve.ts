@@ -18,6 +18,7 @@ import {
 } from "./geometry.ts";
 import { KIND, type Kind } from "./kinds.ts";
 import { type Find, type Merged, mergeLayers } from "./layers.ts";
+import { magneticProblems } from "./magnetic.ts";
 import { cautionsOf, physicalProblems } from "./physics.ts";
 
 export interface Resolved {
@@ -74,9 +75,17 @@ export function resolveNode(
   const known = new Set<string>(geometry ? geometryGives(values) : computed.keys());
   const defaulted = takeDefaults(kind, merged, fields, values, known);
   const built = kind === "switch" ? geometryModels(values) : { sheets: [], procedures: [] };
+  const models = [...computed.values()].flatMap(({ sheet, also = [] }) => [sheet, ...also]);
   const problems = [
     ...(geometry ? geometryMissing(whole.path, values, defaulted) : []),
     ...(kind === "switch" ? spreadProblems(whole.path, values) : []),
+    ...(kind === "switch"
+      ? magneticProblems(
+          whole.path,
+          values,
+          (name) => values[name] !== undefined || known.has(name),
+        )
+      : []),
     ...missing(kind, whole.path, fields, values, known),
     ...physicalProblems(kind, whole.path, values),
   ];
@@ -89,8 +98,8 @@ export function resolveNode(
     ...(variant === undefined ? {} : { variant }),
     chain: merged.chain,
     parameters: values,
-    sheets: [...[...computed.values()].map(({ sheet }) => sheet), ...built.sheets],
-    procedures: built.procedures,
+    sheets: [...models.filter((one) => one.kind === "sheet"), ...built.sheets],
+    procedures: [...models.filter((one) => one.kind === "procedure"), ...built.procedures],
     defaulted,
     cautions: cautionsOf(kind, merged, values),
   };
@@ -137,12 +146,14 @@ function takeDefaults(
   computed: ReadonlySet<string>,
 ): string[] {
   const owner = merged.entry === undefined ? "default" : merged.entry.name;
+  const own = new Set(fields.map(([name]) => name));
   const taken = fields.filter(
     ([name, field]) =>
       field.default &&
       values[name] === undefined &&
       !computed.has(name) &&
-      !field.unless?.some((other) => values[other] !== undefined),
+      // A field that this kind of entry doesn't have says nothing in place of one that it has.
+      !field.unless?.some((other) => own.has(other) && values[other] !== undefined),
   );
   for (const [name, field] of taken) {
     values[name] = defaultParameter(name, field, field.default!, `${kind}/${owner}/${name}`);

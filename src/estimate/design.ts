@@ -8,7 +8,7 @@ import {
 import { type Problem, TenfoldError } from "../errors/problem.ts";
 import type { Instance } from "../formulas/sheet.ts";
 import type { Correction, LevelReading } from "../models/periphery/index.ts";
-import { finLayoutRatios } from "../models/process/defaults.ts";
+import { finBreakGates, finLayoutRatios } from "../models/process/defaults.ts";
 import type { CellModel } from "../models/registry.ts";
 import { formatQuantity } from "../quantities/format.ts";
 import type { Parameter } from "../quantities/parameter.ts";
@@ -73,7 +73,7 @@ export function resolveDesign(study: Study, name: string, catalogue: Catalogue):
   );
   const entries = [technology, cell.baseline, cell.switch].filter((one) => one !== undefined);
   const parameters = new ParameterSet();
-  parameters.add(finLayout(technology), nominalSupply(technology));
+  parameters.add(finLayout(technology), finBreak(technology), nominalSupply(technology));
   for (const one of entries) parameters.add(...prefixedParameters(one));
   if (cell.selector) parameters.add(...prefixedParameters(cell.selector, "selector_"));
   const locate = (key: string) => ({
@@ -208,6 +208,23 @@ function finLayout({ chain }: Resolved): Parameter | undefined {
     basis: "memory",
     note: "fin pitch over the perimeter of a fin",
     key: `technology/${node}/layout_width_ratio`,
+  };
+}
+
+/** Later generations of fins have fewer dummy gates between devices in line. */
+function finBreak({ chain }: Resolved): Parameter | undefined {
+  const node = chain.find((name) => Object.hasOwn(finBreakGates, name));
+  if (node === undefined) return undefined;
+  const gates = finBreakGates[node]!;
+  return {
+    name: "fin_break_gates",
+    unit: "1",
+    ...gates,
+    distribution: gates.high > gates.low ? "two-piece lognormal" : "exact",
+    source: "diffusion-break",
+    basis: "memory",
+    note: "dummy gates over a gap between fins in line, one from 10 nm on",
+    key: `technology/${node}/fin_break_gates`,
   };
 }
 

@@ -1,5 +1,6 @@
 import { chosen, type FieldTable, typical } from "./field.ts";
 import { GEOMETRY_FIELDS } from "./geometry.ts";
+import { MAGNETIC_FIELDS } from "./magnetic.ts";
 
 /**
  * A resistance switch as it is measured. Defaults are for an inline switch that gives its
@@ -185,4 +186,5 @@ export const SWITCH_FIELDS: FieldTable = {
     meaning: "long side of a magnetic element that a field writes",
   },
   ...GEOMETRY_FIELDS,
+  ...MAGNETIC_FIELDS,
 };

@@ -150,3 +150,12 @@ export const finLayoutRatios: Readonly<
   "cmos-7": { value: 30 / 105, low: 27 / 115, high: 34 / 90 },
   "cmos-5": { value: 28 / 105, low: 25 / 115, high: 30 / 90 },
 };
+
+/**
+ * Dummy gates over a gap between fins in line, by the catalogue's technology, where they are fewer
+ * than the two of the first generations of fins: one from 10 nm on (source `diffusion-break`).
+ */
+export const finBreakGates: typeof finLayoutRatios = {
+  "cmos-7": { value: 1, low: 1, high: 2 },
+  "cmos-5": { value: 1, low: 1, high: 1 },
+};

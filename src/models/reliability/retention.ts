@@ -3,6 +3,7 @@ import { refuse } from "../../errors/problem.ts";
 import { periodicMean } from "../../numerics/quadrature.ts";
 import { exp, log, sin } from "../../numerics/special/elementary.ts";
 import { BOLTZMANN_CONSTANT } from "../../quantities/constants.ts";
+import { neededBarrier } from "../thermal.ts";
 import { formula, reliabilityProcedure, reliabilitySheet } from "./define.ts";
 
 const SOURCE = "jesd91";
@@ -89,7 +90,7 @@ export const thermalLoss = reliabilitySheet(
     ),
     needed_stability: formula(
       "1",
-      "log(storage_time / attempt_time * words / -log1p(-macro_loss_target))",
+      neededBarrier("storage_time", "words", "macro_loss_target"),
       "barrier that keeps the loss of any bit below its target",
       "thermal",
       { note: "`words` counts all independent bits here" },
