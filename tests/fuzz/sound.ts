@@ -199,7 +199,7 @@ export function soundDesign(material: Material): Arbitrary<Keys> {
         ...rest
       }) => {
         const { capacity, word, extra } = rest;
-        const most = crossed ? 32 : 256;
+        const most = crossed ? 16 : 256;
         const tile = present({
           rows: Math.min(rows, most),
           columns: Math.min(columns, most),

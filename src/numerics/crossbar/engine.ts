@@ -13,6 +13,9 @@ const COARSEN_FROM = 24;
 /** Currents below this part of the largest are nothing in Kirchhoff's law. */
 const NOTHING = 1e-18;
 
+/** The last digits of potentials that are carried as pairs of doubles, with a margin for their sums: 2^-100. */
+const LAST_DIGIT = 7.888609052210118e-31;
+
 export type Engine = ReturnType<typeof makeEngine>;
 
 /** Sets up a problem at its start potentials. */
@@ -71,10 +74,21 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
       }
     },
     /** Kirchhoff's law at the present currents: fills what is missing, returns the largest relative error. */
-    judge(): number {
+    judge(nothing = 0): number {
       const most = Math.max(largest(current.view), largestTerminal(network, x));
-      const floor = Math.max(NOTHING * most, Number.MIN_VALUE);
+      const floor = Math.max(NOTHING * most, Number.MIN_VALUE, nothing);
       return kirchhoff(kernels, network, segments, x, current, missing, floor);
+    },
+    /**
+     * Kirchhoff's law where currents count as nothing that the last digits of the potentials stir up in the best
+     * conductor: a line without current, such as a floating one between equal voltages, has no more digits than that.
+     *
+     * @param error that a node with such a current may have
+     */
+    judgeRounded(error: number): number {
+      const best = Math.max(largest(g.view), finite(surroundings(network)));
+      const highest = Math.max(largest(x.uh.view), largest(x.wh.view));
+      return this.judge((LAST_DIGIT * best * highest) / error);
     },
     /** Back to the start potentials, for other source voltages on the same terminals. */
     restart(): void {
@@ -133,6 +147,10 @@ function surroundings(network: ReturnType<typeof networkOf>): number {
   note(1 / network.columnResistance);
   for (const side of Object.values(network.ends)) for (const g of side) note(g);
   return most > 0 ? most : Infinity;
+}
+
+function finite(value: number): number {
+  return value < Infinity ? value : 0;
 }
 
 function largest(values: Float64Array): number {

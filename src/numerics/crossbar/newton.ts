@@ -105,12 +105,8 @@ export function newton(engine: Engine, maxSolves: number): Progress {
     const stuck = gains.stuck(left, residual);
     // Where rounding rules nothing more can be gained.
     if (stuck === PATIENCE || (stuck >= 2 && residual <= CLEAN)) {
-      return {
-        done: residual <= (stuck === PATIENCE ? RESIDUAL : CLEAN),
-        residual,
-        iterations,
-        solves,
-      };
+      const rounded = residual <= CLEAN ? residual : engine.judgeRounded(CLEAN);
+      return { done: rounded <= RESIDUAL, residual: rounded, iterations, solves };
     }
     tolerance = Math.min(LOOSEST, Math.max(TIGHTEST, 0.1 * step.bend * step.bend));
   }

@@ -40,8 +40,10 @@ export function refine(engine: Engine, maxSolves: number): Progress {
     const done = left <= TARGET * first && residual <= CLEAN;
     if (done || solves === maxSolves) return { done, residual, iterations, solves };
     // A residual at the level of rounding cannot be brought down further.
-    if (gains.stuck(left, residual) === PATIENCE)
+    if (gains.stuck(left, residual) === PATIENCE) {
+      residual = engine.judgeRounded(CLEAN);
       return { done: residual <= CLEAN, residual, iterations, solves };
+    }
     // Only nodes with hardly any current are left: what rounding stirs up elsewhere must not reach them.
     const close = left <= TARGET * first || engine.size <= SMALL;
     tolerance = close ? TIGHTEST : Math.min(1e-2, Math.max(1e-8, (0.5 * TARGET * first) / left));
