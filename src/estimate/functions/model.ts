@@ -64,6 +64,7 @@ export class SideModel {
   readonly conditions: readonly Condition[];
   private readonly outputs: Compiled;
   private whole: Compiled | undefined;
+  private readonly nominals = new Map<Compiled, Float64Array>();
 
   /** @throws TenfoldError with the place in the study, or for a figure that nothing gives */
   constructor(study: Study, side: Side, use: SideUse, catalogue: Catalogue, parse: Parser) {
@@ -120,7 +121,11 @@ export class SideModel {
   }
 
   private evaluated(compiled: Compiled, changes: ReadonlyMap<string, number>) {
-    const inputs = Float64Array.from(compiled.inputs, (name) => this.figure(name, changes));
+    const inputs = this.nominalOf(compiled).slice();
+    for (const [name, value] of changes) {
+      const at = compiled.inputs.indexOf(name);
+      if (at >= 0) inputs[at] = value;
+    }
     const values = new Float64Array(compiled.names.length);
     const given = () => new Map(compiled.inputs.map((name, i) => [name, inputs[i]!]));
     blaming(
@@ -129,6 +134,15 @@ export class SideModel {
       () => compiled.evaluate(inputs, values),
     );
     return new Map(compiled.names.map((name, i) => [name, values[i]!]));
+  }
+
+  /** The nominal inputs; searches ask for one set after the other that differs from them in one value. */
+  private nominalOf(compiled: Compiled): Float64Array {
+    const known = this.nominals.get(compiled);
+    if (known !== undefined) return known;
+    const inputs = Float64Array.from(compiled.inputs, (name) => this.figure(name, NOTHING));
+    this.nominals.set(compiled, inputs);
+    return inputs;
   }
 
   private figure(name: string, changes: ReadonlyMap<string, number>): number {
