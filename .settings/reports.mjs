@@ -1,64 +1,42 @@
 // Regenerates what is made from the program: reports/ and the outputs in README.md. With --check compares byte by byte
 // instead of writing.
-import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { basename, dirname, join } from "node:path";
-import { claimReports } from "./claim-reports.mjs";
-import { evidenceReports } from "./evidence-reports.mjs";
-import { sectionReports } from "./section-reports.mjs";
-import { closedForms } from "./closed-forms.mjs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import { dirname, join } from "node:path";
+import { Worker } from "node:worker_threads";
 import { root } from "./fingerprint.mjs";
-import { handbook } from "./handbook.mjs";
-import { readme } from "./readme.mjs";
+import { pieces } from "./report-pieces.mjs";
 
-const program = join(root, "dist", "tenfold.js");
-const tenfold = (...args) => {
-  try {
-    return execFileSync(process.execPath, [program, ...args], {
-      cwd: root,
-      encoding: "utf8",
-      env: { ...process.env, NO_COLOR: "1" },
-      stdio: ["ignore", "pipe", "pipe"],
-      maxBuffer: 64e6,
-    });
-  } catch (error) {
-    throw new Error(`tenfold ${args.join(" ")} ended with ${error.status}:\n${error.stderr}`);
-  }
-};
-
-/** Path → text of everything that is generated. */
+/** Path → text of everything that is generated, in the order of the pieces. */
 async function expected() {
-  const files = new Map([["README.md", readme()]]);
-  files.set("reports/crossbar-closed-forms.md", await closedForms());
-  for (const [name, text] of demoReport()) files.set(`reports/tarn/${name}`, text);
-  for (const [name, text] of await handbook()) files.set(`reports/${name}`, text);
-  for (const [path, text] of evidenceReports(tenfold)) files.set(path, text);
-  for (const config of readdirSync(join(root, "configs")).filter((f) => f.endsWith(".yaml")).sort()) {
-    const study = `configs/${config}`;
-    const name = `reports/${basename(config, ".yaml")}`;
-    files.set(`${name}.md`, tenfold("compare", study, "--format", "markdown"));
-    files.set(`${name}.csv`, tenfold("compare", study, "--format", "csv"));
-    files.set(`${name}.json`, tenfold("estimate", study, "--format", "json"));
-    const text = readFileSync(join(root, study), "utf8");
-    for (const [ending, made] of claimReports(tenfold, study, text)) files.set(`${name}${ending}`, made);
-    for (const [ending, made] of sectionReports(tenfold, study, text)) files.set(`${name}${ending}`, made);
-  }
-  return files;
+  const made = new Map();
+  const waiting = [...pieces];
+  await Promise.all(Array.from({ length: Math.min(availableParallelism(), pieces.length) }, () => work(waiting, made)));
+  return new Map(pieces.flatMap((piece) => made.get(piece)));
 }
 
-/** The whole report of the demo, every file of it. */
-function demoReport() {
-  const folder = mkdtempSync(join(tmpdir(), "tenfold-report-"));
-  try {
-    tenfold("report", "configs/tarn-working-memory.yaml", "--out", folder, "--force", "--quiet");
-    return readdirSync(folder, { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile())
-      .map((entry) => join(entry.parentPath ?? entry.path, entry.name))
-      .map((path) => [path.slice(folder.length + 1), readFileSync(path, "utf8")]);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
+/** One worker, until nothing waits any more. */
+function work(waiting, made) {
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(new URL("report-pieces.mjs", import.meta.url));
+    let piece;
+    const next = () => {
+      piece = waiting.shift();
+      if (piece === undefined) worker.terminate().then(resolve);
+      else worker.postMessage(piece);
+    };
+    worker.on("error", reject);
+    worker.on("message", ({ files, fault }) => {
+      if (fault !== undefined) {
+        waiting.length = 0;
+        worker.terminate().then(() => reject(new Error(`${piece}: ${fault}`)));
+        return;
+      }
+      made.set(piece, files);
+      next();
+    });
+    next();
+  });
 }
 
 /** What lies in reports/ although nothing makes it. */
