@@ -99,10 +99,19 @@ function sensingBinds(model: CellModel): Readonly<Record<string, string>> {
   return model.sensing === "charge" ? { column_swing: "signal_voltage" } : {};
 }
 
+/** A memory process has no fast devices beside its arrays. */
+function processOf({ structure: { memoryProcess = false } }: CellModel): readonly Instance[] {
+  if (!memoryProcess) return processInstances;
+  const bind = { low_threshold_share: "array_low_threshold_share" };
+  return processInstances.map((one) =>
+    "low_threshold_share" in one.of.inputs ? { ...one, bind: { ...one.bind, ...bind } } : one,
+  );
+}
+
 /** Everything from the process to the lines of a tile: what the periphery is built around. */
 function cellInstances(structure: MacroStructure, model: CellModel): Instance[] {
   return [
-    ...processInstances,
+    ...processOf(model),
     wireOf("row_wire_", structure.rowWire),
     wireOf("column_wire_", structure.columnWire),
     wireOf("route_wire_", structure.routeWire),

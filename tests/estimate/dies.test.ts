@@ -31,3 +31,22 @@ describe("spare lines of a die", () => {
     expect(whole("spare_steering_row_transistors")).toBe(divided("spare_steering_row_transistors"));
   });
 });
+
+describe("a memory process", () => {
+  it("has no fast devices beside its arrays: what leaks below threshold is that of high thresholds", () => {
+    const [memory, logic] = [
+      quantitiesOf({ cell: "dram-1t1c" }),
+      quantitiesOf({ cell: "sram-6t" }),
+    ];
+    // 65 nm at 1 V: 50 nA/um below threshold, a tenth of it in high ones, and 5 nA/um whatever the threshold.
+    expect(memory("standing_current") / (0.1 * 0.05 + 0.005)).toBeCloseTo(1, 9);
+    expect(logic("standing_current") / ((0.3 + 0.7 * 0.1) * 0.05 + 0.005)).toBeCloseTo(1, 9);
+    expect(memory("on_current")).toBe(logic("on_current"));
+  });
+
+  it("may have some where a study says so", () => {
+    const some = { cell: "dram-1t1c", overrides: { array_low_threshold_share: 0.1 } };
+    const current = quantitiesOf(some)("standing_current");
+    expect(current / ((0.1 + 0.9 * 0.1) * 0.05 + 0.005)).toBeCloseTo(1, 9);
+  });
+});

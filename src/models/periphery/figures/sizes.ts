@@ -86,6 +86,17 @@ export const SIZES: readonly DefaultRow[] = [
       "process: drawn by hand at the least pitch",
   ],
   [
+    "array_low_threshold_share",
+    "1",
+    0,
+    0,
+    0.1,
+    "merged-dram-logic",
+    "memory",
+    "widths with a low threshold over all beside the arrays in a memory process, whose thresholds " +
+      "lie two fifths above those of logic",
+  ],
+  [
     "rows_per_main_line",
     "1",
     4,
