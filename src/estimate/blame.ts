@@ -33,6 +33,20 @@ export function blaming<T>(design: ResolvedDesign, asked: () => Asked, run: () =
   }
 }
 
+/**
+ * Makes a design's program. What its models need and neither study nor catalogue gives is missing in its cell.
+ *
+ * @throws TenfoldError with the place of the cell
+ */
+export function assembling<T>({ locate }: ResolvedDesign, run: () => T): T {
+  try {
+    return run();
+  } catch (error) {
+    if (!(error instanceof TenfoldError)) throw error;
+    throw new TenfoldError(error.problems.map((one) => ({ ...locate("cell"), ...one })));
+  }
+}
+
 interface Suspect {
   readonly parameter: Parameter;
   readonly where: Pick<Problem, "path" | "place">;

@@ -3,7 +3,7 @@ import { type Compiled, compile } from "../formulas/compile.ts";
 import type { Parser } from "../formulas/expand.ts";
 import type { GivenQuantity, Program } from "../formulas/program.ts";
 import type { Parameter } from "../quantities/parameter.ts";
-import { blaming } from "./blame.ts";
+import { assembling, blaming } from "./blame.ts";
 import { type CornerFinding, cornerFinding, findingNames } from "./crossbar/ratios.ts";
 import type { ResolvedDesign } from "./design.ts";
 import type { Draws } from "./draws.ts";
@@ -182,7 +182,7 @@ function build(
   const key = JSON.stringify([structure, entries, names, outputs]);
   const known = built.get(key);
   if (known) return known;
-  const program = assembleFor(design, recipe, parse);
+  const program = assembling(design, () => assembleFor(design, recipe, parse));
   const made = { program, totals: recipe.totals, whole: compile(program, outputs) };
   if (built.size >= MOST_KEPT) built.delete(built.keys().next().value!);
   built.set(key, made);

@@ -6,7 +6,7 @@ import type { Parser } from "../../formulas/expand.ts";
 import type { GivenQuantity, Program } from "../../formulas/program.ts";
 import type { Parameter } from "../../quantities/parameter.ts";
 import type { Design, Study } from "../../schema/study.ts";
-import { blaming } from "../blame.ts";
+import { assembling, blaming } from "../blame.ts";
 import { type Condition, conditionsOf } from "../conditions.ts";
 import { levelReadingOf, type ResolvedDesign, resolveDesign } from "../design.ts";
 import type { Draws } from "../draws.ts";
@@ -73,7 +73,7 @@ export class SideModel {
       side.memory === undefined ? { structure: undefined } : new MacroModel(this.design, parse);
     const recipe = sideRecipe(side, structure && { structure, model: this.design.model });
     this.rows = recipe.rows;
-    this.program = assembled(this.design, recipe, parse);
+    this.program = assembling(this.design, () => assembled(this.design, recipe, parse));
     this.conditions = side.memory === undefined ? [] : conditionsOf(this.program);
     const names = this.conditions.map(({ quantity }) => quantity);
     this.outputs = compile(this.program, [...SIDE_OUTPUTS, ...names]);

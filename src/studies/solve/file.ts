@@ -1,5 +1,5 @@
 /** Files of crossbar cases, YAML or JSON: one case, or many under `cases`. */
-import { type Problem, TenfoldError } from "../../errors/problem.ts";
+import { type Problem, refuse, TenfoldError } from "../../errors/problem.ts";
 import type { CrossbarSolution } from "../../numerics/crossbar/problem.ts";
 import { solveCrossbar } from "../../numerics/crossbar/solve.ts";
 import { placeIn } from "../../schema/locate.ts";
@@ -7,6 +7,7 @@ import { type LocatedTree, locatedTree, plainValue } from "../../schema/yaml/tre
 import { type Outputs, outputsOf } from "./answer.ts";
 import { type CrossbarCase, readCase } from "./case.ts";
 import { fieldsOf, listAt, onlyKeys, shown } from "./fields.ts";
+import { resistancesOf } from "./spread.ts";
 
 /** One case of a file: solved, or what is wrong with it. */
 export type Answer =
@@ -31,6 +32,7 @@ export function solveCase(value: unknown, at: string, name: string): Answer {
   const theCase = readCase(value, at, name);
   const solution = within(at, () => solveCrossbar(theCase.problem));
   if (!solution.converged) {
+    refuseFarApart(theCase, at);
     const problem: Problem = {
       code: "not-converged",
       what: `${theCase.id}: no solution after ${solution.linearSolves} linear solves`,
@@ -41,6 +43,22 @@ export function solveCase(value: unknown, at: string, name: string): Answer {
     throw new TenfoldError(problem, 3);
   }
   return { id: theCase.id, case: theCase, solution, outputs: outputsOf(theCase, solution) };
+}
+
+/** Potentials have some 32 digits: a conductor so much better than others has no drop that they show. */
+const FARTHEST_APART = 1e15;
+
+function refuseFarApart({ id, problem }: CrossbarCase, at: string): void {
+  const { least, most } = resistancesOf(problem);
+  if (!(most / least > FARTHEST_APART)) return;
+  refuse({
+    code: "out-of-range",
+    what: `${id}: the resistances are too far apart for this network to be solved`,
+    path: at,
+    got: `${shown(least)} ohm beside ${shown(most)} ohm`,
+    expected: `resistances within a factor of ${FARTHEST_APART.toExponential(0)}`,
+    fix: "0 for wires and terminals of hardly any resistance, larger values for such junctions",
+  });
 }
 
 /** What the solver refuses knows no file: it is the case's. */

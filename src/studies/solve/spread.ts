@@ -1,0 +1,33 @@
+/** How far the resistances of a network lie apart. */
+import type { CrossbarProblem } from "../../numerics/crossbar/problem.ts";
+
+/** Least and largest resistance [ohm] of a network; ideal wires and terminals are none. */
+export interface Resistances {
+  readonly least: number;
+  readonly most: number;
+}
+
+export function resistancesOf(problem: CrossbarProblem): Resistances {
+  let least = Number.POSITIVE_INFINITY;
+  let most = 0;
+  const note = (resistance: number): void => {
+    if (!(resistance > 0 && resistance < Number.POSITIVE_INFINITY)) return;
+    least = Math.min(least, resistance);
+    most = Math.max(most, resistance);
+  };
+  note(problem.rowResistance);
+  note(problem.columnResistance);
+  for (const side of Object.values(problem.terminals)) side?.resistance.forEach(note);
+  const { junctions } = problem;
+  if ("conductance" in junctions) for (const g of junctions.conductance) note(1 / g);
+  else {
+    for (const { element, selector } of junctions.kinds) {
+      for (const law of [element, selector]) {
+        for (const [key, value] of Object.entries(law ?? {})) {
+          if (/resistance/i.test(key) && typeof value === "number") note(value);
+        }
+      }
+    }
+  }
+  return { least, most };
+}
