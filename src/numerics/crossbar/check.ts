@@ -105,7 +105,7 @@ export function checkProblem(problem: CrossbarProblem): void {
     checkSide(terminals.bottom, "bottom", columns),
   ];
   if (!present.includes(true)) {
-    refuse({ code: "no-reference", what: "no line has a terminal: the voltages are undefined" });
+    refuse({ code: "no-reference", what: "no line has a terminal: nothing fixes the voltages" });
   }
   if (rowResistance === 0 || columns === 1) checkConflict(terminals.left, terminals.right, "row");
   if (columnResistance === 0 || rows === 1) {

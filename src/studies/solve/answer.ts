@@ -108,6 +108,8 @@ export function outputsOf(theCase: CrossbarCase, solution: CrossbarSolution): Ou
   out["dissipated_power"] = junction + wire + driver;
   if (theCase.bias === "dot-product") {
     const ideal = idealColumnCurrents(theCase);
+    // Without the wires that limit it, a steep law's current may be larger than any number.
+    if (!ideal.every(Number.isFinite)) return out;
     out["ideal_column_currents"] = ideal;
     // Over no current there is no relative error.
     if (ideal.includes(0)) return out;

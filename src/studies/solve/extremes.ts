@@ -1,13 +1,15 @@
-/** How far the resistances of a network lie apart. */
+/** How far the resistances of a network lie apart, and what drives it. */
 import type { CrossbarProblem } from "../../numerics/crossbar/problem.ts";
 
 /** Least and largest resistance [ohm] of a network; ideal wires and terminals are none. */
-export interface Resistances {
+export interface Extremes {
   readonly least: number;
   readonly most: number;
+  /** Largest of all sources, without sign [V]. */
+  readonly voltage: number;
 }
 
-export function resistancesOf(problem: CrossbarProblem): Resistances {
+export function extremesOf(problem: CrossbarProblem): Extremes {
   let least = Number.POSITIVE_INFINITY;
   let most = 0;
   const note = (resistance: number): void => {
@@ -17,7 +19,13 @@ export function resistancesOf(problem: CrossbarProblem): Resistances {
   };
   note(problem.rowResistance);
   note(problem.columnResistance);
-  for (const side of Object.values(problem.terminals)) side?.resistance.forEach(note);
+  let voltage = 0;
+  for (const side of Object.values(problem.terminals)) {
+    side?.resistance.forEach((resistance, k) => {
+      note(resistance);
+      if (resistance >= 0) voltage = Math.max(voltage, Math.abs(side.voltage[k]!));
+    });
+  }
   const { junctions } = problem;
   if ("conductance" in junctions) for (const g of junctions.conductance) note(1 / g);
   else {
@@ -29,5 +37,5 @@ export function resistancesOf(problem: CrossbarProblem): Resistances {
       }
     }
   }
-  return { least, most };
+  return { least, most, voltage };
 }
