@@ -4,7 +4,7 @@ import { renderJson } from "../../src/report/renderers/json.ts";
 import { renderText } from "../../src/report/renderers/text/text.ts";
 import { answerData, solveFile } from "../../src/studies/solve/file.ts";
 import { FILE, numbersOf, rejection, wordsOf } from "./complaints.ts";
-import type { Ran } from "./judge.ts";
+import { isUnsolved, type Ran } from "./judge.ts";
 
 /** Solves a file of crossbars as `tenfold solve` does, with its table and its maps. */
 export async function runCrossbar(text: string): Promise<Ran> {
@@ -15,7 +15,7 @@ export async function runCrossbar(text: string): Promise<Ran> {
   let complaint = numbersOf(data, "solve");
   for (const answer of solved.answers) {
     if ("error" in answer) {
-      complaint ??= rejection(answer.error, text);
+      if (!isUnsolved("crossbar", answer.error)) complaint ??= rejection(answer.error, text);
       continue;
     }
     works = true;

@@ -7,8 +7,11 @@ import type { Kind } from "./material.ts";
 
 /** What became of one text. */
 export interface Verdict {
-  /** `broken`: no design or case of it works, and the outputs say why. */
-  readonly outcome: "figures" | "broken" | "refused" | "finding";
+  /**
+   * `broken`: no design or case of it works, and the outputs say why. `unsolved`: the solver gave up on a network and
+   * said so with 3; it does on some whose floating lines carry nothing through two elements in series.
+   */
+  readonly outcome: "figures" | "broken" | "refused" | "unsolved" | "finding";
   readonly why?: string;
   /** Codes of what was refused. */
   readonly codes?: readonly string[];
@@ -40,9 +43,16 @@ export async function judge(kind: Kind, text: string): Promise<Verdict> {
       const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
       return { outcome: "finding", why: `crash: ${told}` };
     }
+    if (isUnsolved(kind, error)) return { outcome: "unsolved" };
     const complaint = rejection(error, text);
     return complaint === undefined
       ? { outcome: "refused", codes: error.problems.map(({ code, what }) => `${code}: ${what}`) }
       : { outcome: "finding", why: complaint };
   }
+}
+
+/** A known limit, counted apart; any other end with 3 is a finding. */
+export function isUnsolved(kind: Kind, { problems, exitCode }: TenfoldError): boolean {
+  const said = problems.every(({ code, place }) => code === "not-converged" && place !== undefined);
+  return kind === "crossbar" && exitCode === 3 && said;
 }

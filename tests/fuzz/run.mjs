@@ -29,11 +29,15 @@ const LONGEST_SECONDS = Number(values.seconds);
 /** Of the clock, for what never ends. */
 const LONGEST_WAIT = 60_000;
 const MOST_FINDINGS = 20;
+/** Share of the generated networks that the solver may give up, or a number of them where they are few. */
+const MOST_UNSOLVED = 0.02;
+const FEW_UNSOLVED = 5;
+const NONE = { figures: 0, broken: 0, refused: 0, unsolved: 0, finding: 0, seconds: 0 };
 
 const dist = `${root}.bench/fuzz-${process.pid}`;
 mkdirSync(dist, { recursive: true });
 let findings = 0;
-const outcomes = { figures: 0, broken: 0, refused: 0 };
+const outcomes = { figures: 0, broken: 0, refused: 0, unsolved: 0 };
 const slowest = [];
 const reasons = new Map();
 /** By how a case was made: outcomes and processor time. */
@@ -69,10 +73,16 @@ try {
 } finally {
   rmSync(dist, { recursive: true, force: true });
 }
-const done = outcomes.figures + outcomes.broken + outcomes.refused;
+const done = Object.values(outcomes).reduce((sum, one) => sum + one, 0);
+const crossbars = ways.get("crossbar");
+const solvable = crossbars === undefined ? 0 : crossbars.figures + crossbars.unsolved;
+if (outcomes.unsolved > Math.max(MOST_UNSOLVED * solvable, FEW_UNSOLVED)) {
+  findings += 1;
+  console.log(`finding ${findings}: ${outcomes.unsolved} of ${solvable} networks were not solved`);
+}
 console.log(
   `${done + findings} cases: ${outcomes.figures} with figures, ${outcomes.broken} told why nothing works, ` +
-    `${outcomes.refused} refused in place, ${findings} findings (seed ${seed}); ` +
+    `${outcomes.refused} refused in place, ${outcomes.unsolved} networks not solved, ${findings} findings (seed ${seed}); ` +
     `slowest ${slowest.map(({ number, seconds }) => `${seconds.toFixed(2)} s (${number})`).join(", ")}`,
 );
 if (values.reasons) {
@@ -167,7 +177,7 @@ function runCases(task) {
         return next();
       }
       const { number, how, outcome, why, seconds, codes = [] } = message;
-      const way = ways.get(how) ?? { figures: 0, broken: 0, refused: 0, finding: 0, seconds: 0 };
+      const way = ways.get(how) ?? { ...NONE };
       ways.set(how, { ...way, [outcome]: way[outcome] + 1, seconds: way.seconds + seconds });
       if (values.reasons) for (const code of codes) reasons.set(code, (reasons.get(code) ?? 0) + 1);
       if (outcome === "finding") report(current, why);
