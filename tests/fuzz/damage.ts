@@ -1,7 +1,7 @@
 import fc, { type Arbitrary } from "fast-check";
 import { load } from "js-yaml";
 import { ODD } from "./from-schema.ts";
-import { type Case, gentle, isQuantity, type Material, written } from "./material.ts";
+import { type Case, gentle, isQuantity, isSilicon, type Material, written } from "./material.ts";
 
 /** Sections of a demo are long computations each: a damaged one keeps at most one of them. */
 const SECTIONS = ["claims", "sweep", "organise", "uncertainty", "standby"];
@@ -46,8 +46,29 @@ export function nudgedDemo(material: Material): Arbitrary<Case> {
         const { holder, key } = slots[at % slots.length]!;
         move(holder as Record<string, unknown>, key, material, name, decades);
       }
+      shrinkCrossbars(study);
       return { kind: "study", how: "nudged demo", text: written(study) };
     });
+}
+
+/** Lines of a crossbar in a demo: the networks of larger ones take seconds, which is no hang. */
+const MOST_LINES = 32;
+
+function shrinkCrossbars(study: Record<string, unknown>): void {
+  const shared = (study.defaults ?? {}) as Design;
+  for (const design of [shared, ...Object.values(study.designs as Record<string, Design>)]) {
+    const { selector } = design.cell ?? shared.cell ?? {};
+    const tile = design.tile ?? shared.tile;
+    if (selector === undefined || tile === undefined || isSilicon(selector)) continue;
+    for (const key of ["rows", "columns"]) {
+      if (typeof tile[key] === "number") tile[key] = Math.min(tile[key], MOST_LINES);
+    }
+  }
+}
+
+interface Design {
+  readonly cell?: { readonly selector?: unknown };
+  readonly tile?: Record<string, unknown>;
 }
 
 const BOUNDS = ["value", "low", "high"];

@@ -46,3 +46,15 @@ export function written(value: object): string {
     return JSON.stringify(value);
   }
 }
+
+/** Selectors that are no part of a crossbar: of the process, or of a memory process. */
+const IN_SILICON = ["transistor", "array-transistor", "array-diode"];
+
+/** Whether a cell's selector is one of those, by name or from its start. */
+export function isSilicon(selector: unknown): boolean {
+  const { from, kind } = (typeof selector === "object" ? selector : { from: selector }) as {
+    readonly from?: unknown;
+    readonly kind?: unknown;
+  };
+  return IN_SILICON.includes(String(kind ?? from));
+}

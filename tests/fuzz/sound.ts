@@ -1,5 +1,5 @@
 import fc, { type Arbitrary } from "fast-check";
-import { gentle, type Material } from "./material.ts";
+import { gentle, isSilicon, type Material } from "./material.ts";
 
 /** Studies that hang together, so that most of them give figures: every section and key, with values near known ones. */
 
@@ -67,9 +67,7 @@ function cellOf(material: Material): Arbitrary<{ cell: unknown; crossed: boolean
       form: rarely(fc.constantFrom("differential", "complementary"), 10),
     })
     .map((keys) => {
-      const { selector } = keys;
-      const name = typeof selector === "string" ? selector : (selector as { from: string }).from;
-      return { cell: present(keys), crossed: !IN_SILICON.includes(name) };
+      return { cell: present(keys), crossed: !isSilicon(keys.selector) };
     });
   return fc.oneof({ weight: 2, arbitrary: baseline }, { weight: 5, arbitrary: hybrid });
 }
