@@ -71,7 +71,8 @@ export interface Figure {
 }
 
 export type Cell =
-  | { readonly kind: "text"; readonly text: string }
+  /** `latex` where it is a symbol, for renderers that set mathematics. */
+  | { readonly kind: "text"; readonly text: string; readonly latex?: string }
   /** `unit` is an SI unit text such as `m^2`; `show` the unit to print in, such as `mm^2`, where that is not free. */
   | ({ readonly kind: "quantity"; readonly unit: string; readonly show?: string } & Figure)
   /** A factor, printed as `× 0.38`. */

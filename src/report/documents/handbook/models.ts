@@ -8,6 +8,7 @@ import type {
   Procedure,
   Sheet,
 } from "../../../formulas/sheet.ts";
+import { CONSTANTS } from "../../../quantities/constants.ts";
 import type { Block } from "../../document/document.ts";
 import { heading, paragraph, text } from "../../document/make.ts";
 
@@ -60,8 +61,8 @@ function sheetBlocks(sheets: readonly Sheet[]): Block[] {
   const defined: Sheet["formulas"] = Object.assign({}, ...sheets.map((one) => one.formulas));
   const told: Sheet["inputs"] = { ...inputs, ...defined };
   const symbols = new Map(
-    Object.entries(told).flatMap(([name, { symbol }]) =>
-      symbol === undefined ? [] : [[name, symbol] as const],
+    Object.entries<{ readonly symbol?: string }>({ ...CONSTANTS, ...told }).flatMap(
+      ([name, { symbol }]) => (symbol === undefined ? [] : [[name, symbol] as const]),
     ),
   );
   return [
@@ -110,7 +111,7 @@ function formulaBlocks(
 function readsTable(inputs: Readonly<Record<string, InputDefinition>>): Block[] {
   const rows = Object.entries(inputs).map(([name, { unit, meaning, symbol }]) => [
     text(name),
-    text(symbol ?? ""),
+    symbol === undefined ? text("") : { kind: "text" as const, text: symbol, latex: symbol },
     text(unit),
     text(meaning),
   ]);

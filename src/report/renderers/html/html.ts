@@ -2,6 +2,7 @@ import { anchorsOf } from "../../document/contents.ts";
 import type {
   Bars,
   Block,
+  Cell,
   Comparison,
   Contents,
   Document,
@@ -12,6 +13,7 @@ import type {
 import { barTable } from "../bar-table.ts";
 import { alignment, cellText, layComparison } from "../figures.ts";
 import { escapeHtml } from "./escape.ts";
+import { formulaMathml, symbolMathml } from "./mathml.ts";
 import { STYLE, STYLE_HASH } from "./style.ts";
 
 /** Nothing is fetched and nothing runs; only the page's own style sheet applies. */
@@ -111,10 +113,14 @@ function renderTable(table: Table): string {
     (c, i) => `<th scope="col"${marks[i]}>${escapeHtml(c.title)}</th>`,
   );
   const rows = table.rows.map(
-    (row) =>
-      `<tr>${row.map((cell, i) => `<td${marks[i]}>${escapeHtml(cellText(cell))}</td>`).join("")}</tr>`,
+    (row) => `<tr>${row.map((cell, i) => `<td${marks[i]}>${renderCell(cell)}</td>`).join("")}</tr>`,
   );
   return scrolling(table.caption, tableBody(head, rows));
+}
+
+function renderCell(cell: Cell): string {
+  const symbol = cell.kind === "text" && cell.latex && symbolMathml(cell.latex);
+  return symbol || escapeHtml(cellText(cell));
 }
 
 function tableBody(head: readonly string[], rows: readonly string[]): string {
@@ -152,11 +158,13 @@ function renderPairs(pairs: Pairs): string {
   return items.length === 0 ? "" : `<dl>${items.join("\n")}</dl>`;
 }
 
+/** Set as mathematics, and below it by the names that `explain` knows. */
 function renderFormula(formula: Formula): string {
+  const set = formulaMathml(formula.latex) ?? "";
   const lines = [escapeHtml(formula.text)];
   if (formula.numbers !== undefined) lines.push(`  = ${escapeHtml(formula.numbers)}`);
   if (formula.result !== undefined) lines.push(`  = ${escapeHtml(cellText(formula.result))}`);
-  return `<pre class="formula">${lines.join("\n")}</pre>`;
+  return `${set}<pre class="formula">${lines.join("\n")}</pre>`;
 }
 
 const DRAWING = 'class="bar" viewBox="0 0 100 7" preserveAspectRatio="none" aria-hidden="true"';
