@@ -107,8 +107,8 @@ function settings(chosen) {
     tsconfigFile: "none.json",
     dryRunTimeoutMinutes: 60,
     // What a machine that does other work as well needs: a mutant that is only slow must not count as noticed.
-    timeoutMS: 15_000,
-    timeoutFactor: 2.5,
+    timeoutMS: 10_000,
+    timeoutFactor: 1.5,
     allowEmpty: true,
     mutate: [
       ...new Set(

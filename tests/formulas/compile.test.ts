@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { type Problem, refuse, TenfoldError } from "../../src/errors/problem.ts";
 import { scalarSource } from "../../src/formulas/codegen.ts";
+import { literal, variable } from "../../src/formulas/generate.ts";
 import {
   assemble,
   compile,
@@ -157,6 +158,39 @@ describe("compile", () => {
       ).split(" "),
     );
     expect(words.filter((word) => !fixed.has(word) && !/^(h\d+|e\d*)$/.test(word))).toEqual([]);
+  });
+});
+
+describe("generated code", () => {
+  test("stores only what is asked for or read by a later piece", () => {
+    const { steps, given } = program({ x: "1" }, { a: "x + 1", b: "a * 2", c: "b - 3" });
+    const layout = {
+      input: new Map(given.map((name, i) => [name, i])),
+      carried: new Map([["a", 0]]),
+      output: new Map([["c", 0]]),
+    };
+    const pieces = segmentsOf(steps, ["c"], 3);
+    expect(pieces.map(({ writes }) => writes)).toEqual([["a"], ["b"], ["c"]]);
+    const stores = (text: string) => text.match(/^[SO]\[.*$/gm);
+    const carried = new Map([...layout.carried, ["b", 1] as const]);
+    expect(stores(scalarSource(pieces, { ...layout, carried }))).toEqual([
+      "S[0]=$a;",
+      "S[1]=$b;",
+      "O[0]=$c;",
+    ]);
+  });
+
+  test("holds numbers that read back as they are, and no name that could be anything else", () => {
+    for (const value of [0, -0, 1.5, -2.5e-300, 1 / 0, -1 / 0, Number.NaN, 0.1 + 0.2]) {
+      expect(Number(literal(value).replace(/[()]/g, ""))).toBe(value);
+    }
+    expect(literal(-1)).toBe("(-1)");
+    expect(literal(-0)).toBe("(-0)");
+    expect(literal(Number.NaN)).toBe("NaN");
+    expect(variable("a_1")).toBe("$a_1");
+    for (const name of ["a-b", "1a", "a;b", "", "a b", "$a"]) {
+      expect(() => variable(name)).toThrow(`"${name}" cannot stand in generated code`);
+    }
   });
 });
 
@@ -326,6 +360,9 @@ test("one set gives the same bits before and after a function is generated for i
   const first = new Float64Array(code.names.length);
   const later = new Float64Array(code.names.length);
   code.evaluate(inputs, first);
-  for (let run = 0; run < 20; run++) code.evaluate(inputs, later);
-  expect(later).toEqual(first);
+  for (let run = 0; run < 20; run++) {
+    later.fill(Number.NaN);
+    code.evaluate(inputs, later);
+    expect(later, `run ${run}`).toEqual(first);
+  }
 });

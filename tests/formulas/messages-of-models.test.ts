@@ -167,6 +167,8 @@ describe("of a program", () => {
     expect(refused([{ of: twin, prefix: "1_" }], { one: "m" })).toEqual([
       unusable("1_two", "procedure twin (1_)"),
     ]);
+    const box = smallSheet("box", { w: "m", h: "m" }, { face: ["m^2", "w * h"] });
+    expect(refused([{ of: box, bind: { d: "w" } }], { w: "m", h: "m" })[0]!.expected).toBe("w, h");
     expect(refused([{ of: area, bind: { hight: "width" } }], { width: "m" })).toEqual([
       {
         code: "model-binding",

@@ -15,7 +15,7 @@ export function lawVoltage(law: Law, i: number): number {
         // Reversed, the diode takes its saturation current and the leak the rest.
         const rest = i + 0.9 * law.saturationCurrent;
         const own = law.emissionVoltage * log1p(Math.max(i / law.saturationCurrent, -0.9));
-        return rest < 0 ? own + (leak < Infinity ? rest * leak : rest * law.emissionVoltage) : own;
+        return rest < 0 && leak < Infinity ? own + rest * leak : own;
       }
       return Math.min(law.emissionVoltage * log1p(i / law.saturationCurrent), i * leak);
     }

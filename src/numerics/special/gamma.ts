@@ -38,7 +38,7 @@ export function logGamma(x: number): number {
 
 /** Gamma(x) for 0 < x < 171.6. */
 export function gamma(x: number): number {
-  if (Number.isInteger(x) && x < 20) {
+  if (Number.isInteger(x) && x > 0 && x < 20) {
     let product = 1;
     for (let k = 2; k < x; k++) product *= k;
     return product;

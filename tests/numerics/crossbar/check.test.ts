@@ -102,7 +102,7 @@ test.each<[Partial<CrossbarProblem>, string, string]>([
   [terminals([1, infinite]), "not-a-number", "left terminal 0: not a finite number"],
   [terminals([1, 1], [none, 1]), "not-a-number", "bottom terminal 0: not a finite number"],
   [terminals([infinite, 1]), "not-a-number", "left terminal 0: not a finite number"],
-  [terminals([1, none], [0, none]), "no-reference", "no line has a terminal: the voltages are"],
+  [terminals([1, none], [0, none]), "no-reference", "no line has a terminal: nothing fixes the"],
   [{ terminals: {} }, "no-reference", "no line has a terminal: nothing fixes the voltages"],
   [
     { terminals: { right: side(3, every(1), every(1)) } },

@@ -133,3 +133,29 @@ test("one open cell of a floating 2 x 2 with all neighbours on reads a third of 
   const sneak = got.rowCurrents[0]! - got.junctionCurrents[0]!;
   expect(Math.abs(sneak / got.junctionCurrents[0]! / (1000 / 3) - 1)).toBeLessThan(1e-12);
 });
+
+test("resistors by kind, alone or two in series, are solved as those by conductance, to the bit", () => {
+  const [rows, columns] = [7, 9];
+  const ohmic = (resistance: number) => ({ law: "ohmic", resistance }) as const;
+  const kinds = [
+    { element: ohmic(1024) },
+    { element: ohmic(4096), selector: ohmic(4096) },
+    { element: ohmic(65536) },
+  ];
+  const ohms = [1024, 8192, 65536];
+  const kindOf = Uint8Array.from({ length: rows * columns }, (_, k) => (k * k) % 3);
+  const problem = (junctions: Junctions) => ({
+    rows,
+    columns,
+    rowResistance: 3,
+    columnResistance: 5,
+    junctions,
+    terminals: {
+      left: side(rows, every(1), every(10)),
+      bottom: side(columns, every(0), every(10)),
+    },
+  });
+  const byKind = solved(problem({ kinds, kindOf }));
+  const conductance = Float64Array.from(kindOf, (kind) => 1 / ohms[kind]!);
+  expect(byKind).toEqual(solved(problem({ conductance })));
+});
