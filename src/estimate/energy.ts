@@ -47,7 +47,7 @@ const INPUTS = {
   write_time: quantity("s", "pulses of one write"),
   pulse_share: quantity("1", "time of the pulses over that of all pulses of a verified write"),
   verified_share: quantity("1", "1 where a read comes after each pulse"),
-  polarity_share: quantity("1", "time of a write over that of its longer pulse"),
+  polarity_share: quantity("1", "time of a write over that of its groups' longer pulses"),
   verify_pulses: quantity("1", "mean number of program-and-verify pulses"),
   write_pulses: quantity("1", "the same, of all levels of a cell"),
   level_references: quantity("1", "references between the levels of a cell"),

@@ -122,11 +122,19 @@ function cellInstances(structure: MacroStructure, model: CellModel): Instance[] 
   ];
 }
 
-function cellExtra({ periphery }: MacroStructure, model: CellModel): ExtraFormula[] {
+const ONE_POLARITY = same(
+  "write_polarities",
+  "1",
+  "1",
+  "a diode conducts in one polarity, which set and reset share",
+);
+
+function cellExtra({ periphery, crosspoint }: MacroStructure, model: CellModel): ExtraFormula[] {
   const coded = periphery.correction !== "none";
   const noStraps = !model.structure.transistorInCell;
   return [
     ...(coded ? [same("check_bits", "1", "code_check_bits", "check bits of a word")] : []),
+    ...(crosspoint?.startsWith("diode ") ? [ONE_POLARITY] : []),
     ...(noStraps ? [same("strap_share", "1", "0", "no wells among the cells, no straps")] : []),
   ];
 }

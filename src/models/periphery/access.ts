@@ -108,11 +108,12 @@ function formulasFor(structure: Structure): Formulas {
     ...(turns && {
       polarity_share: given(
         "write_polarities > 1.5 ? (row_cells_written > 1 ? 1 + min(set_time, reset_time) / " +
-          "max(set_time, reset_time) : 1) : 1",
+          "max(set_time, reset_time) / groups : 1) : 1",
         "1",
-        "time of a write over that of its longer pulse",
+        "time of a write over that of its groups' longer pulses",
         "this project",
-        "cells of one row that are set and those that are reset need opposite voltages on it",
+        "cells of one row that are set and those that are reset need opposite voltages on it: at " +
+          "worst one pulse more than there are groups, which are filled with one of both first",
       ),
     }),
     ...(terminates(structure) && {

@@ -134,7 +134,9 @@ describe("writes of a word in a crossbar", () => {
   it("take a set pulse and a reset pulse where cells of one row are written together", () => {
     expect(at({})["polarity_share"]).toBe(1.5);
     expect(at({ write_polarities: 1 })["polarity_share"]).toBe(1);
+    // One cell at a time has its own polarity; of four groups of eight one may be of both: five pulses.
     expect(at({ groups: 32 })["polarity_share"]).toBe(1);
+    expect(at({ groups: 4 })["polarity_share"]).toBe(1.125);
     const reads = 2 * (at({})["bit_line_delay"]! + at({})["sense_delay"]!);
     expect(at({})["pulse_time"]! / (75e-9 + reads)).toBeCloseTo(1, 12);
   });
