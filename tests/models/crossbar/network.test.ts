@@ -1,6 +1,6 @@
 // The closed forms of a read and a write against the network that they stand for: the selected row and column with
 // their wires, ohmic junctions to lines at the scheme's levels, solved by Gaussian elimination, node by node.
-import { describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { closedCrossbar } from "../../../src/models/crossbar/closed/forms.ts";
 import { readForms } from "../../../src/models/crossbar/closed/read.ts";
 import { SCHEMES, type Scheme } from "../../../src/models/crossbar/contract.ts";
@@ -8,8 +8,8 @@ import { evaluate, evaluateOne } from "../evaluate.ts";
 
 const ON = 2e4;
 const OFF = 3e5;
-const ROWS = 7;
-const COLUMNS = 12;
+/** Of the array that is being tested. */
+let [ROWS, COLUMNS] = [7, 12];
 const READ = 0.3;
 const WRITE = 1.7;
 const WRITTEN = 45e-6;
@@ -134,8 +134,6 @@ function junctions(at: "read" | "write", voltage: number): Record<string, number
 }
 
 const GIVEN = {
-  rows: ROWS,
-  columns: COLUMNS,
   array_read_voltage: READ,
   array_write_voltage: WRITE,
   switch_write_current: WRITTEN,
@@ -165,7 +163,13 @@ const RATIOS = [
 const unsolved = Object.fromEntries(RATIOS.map((name) => [`solve_ratio_${name}`, 1]));
 
 const closed = (scheme: Scheme, more: Readonly<Record<string, number>> = {}) =>
-  evaluate(closedCrossbar({ read: scheme, write: scheme }), { ...GIVEN, ...unsolved, ...more });
+  evaluate(closedCrossbar({ read: scheme, write: scheme }), {
+    rows: ROWS,
+    columns: COLUMNS,
+    ...GIVEN,
+    ...unsolved,
+    ...more,
+  });
 const near = (got: number | undefined, wanted: number, what: string) =>
   expect(Math.abs(got! / wanted - 1), `${what}: ${got} for ${wanted}`).toBeLessThan(1e-9);
 
@@ -177,7 +181,22 @@ const WORST = {
   "one-third": { on: [ON, OFF], off: [OFF, ON] },
 } as const;
 
-describe.each(SCHEMES)("%s", (scheme) => {
+const SIZES = [
+  [7, 12],
+  [2, 2],
+  [2, 6],
+  [9, 2],
+] as const;
+const CASES = SCHEMES.flatMap((scheme) =>
+  SIZES.map(([rows, columns]) => ({ scheme, rows, columns })),
+);
+
+describe.each(CASES)("$scheme, $rows rows and $columns columns", ({ scheme, rows, columns }) => {
+  beforeAll(() => {
+    [ROWS, COLUMNS] = [rows, columns];
+  });
+  // Also while the tests are declared.
+  [ROWS, COLUMNS] = [rows, columns];
   const levels = levelsOf(scheme);
   const read = (state: "on" | "off", cell?: number) => {
     const [onRow, onColumn] = WORST[scheme][state];
@@ -294,7 +313,7 @@ test("a cell that follows a power law has its current at what the lines leave it
       Object.entries(law).map(([k, v]) => [`read_${state}_${k}`, v]),
     ),
   );
-  const given = { ...GIVEN, ...unsolved, ...views, ...own };
+  const given = { rows: 7, columns: 12, ...GIVEN, ...unsolved, ...views, ...own };
   // A tenth is lost along the row: (0.95)^3.5 where half of the voltage lies between row and columns.
   const lossy = { read_on_row_ladder_share: 0.9, read_off_row_ladder_share: 0.9 };
   const got = evaluateOne(readForms["one-half"], { ...given, ...lossy });

@@ -206,8 +206,12 @@ describe.each(POINTS.map((point, k) => [k, point] as const))("at point %i", (_, 
   test.each([1, 2])(
     "switches at the ends of a line whose field writes, %i directions",
     (field_polarities) => {
-      for (const sheet of [digitLineSwitch, bitLineReturn]) {
-        const v = valuesOf(sheet, { ...point, field_polarities });
+      for (const [sheet, line_write_current] of [
+        [digitLineSwitch, 7.3e-3],
+        [bitLineReturn, 7.3e-3],
+        [digitLineSwitch, 1e-6],
+      ] as const) {
+        const v = valuesOf(sheet, { ...point, field_polarities, line_write_current });
         // A device that carries the current at its slow corner, and the chain to its gate.
         const slow = v["worst_drive_share"]! * v["nmos_on_current"]!;
         const width = v["line_write_current"]! / (v["access_drive_share"]! * slow);

@@ -67,11 +67,12 @@ function costs(p: { width: number; length: number }, transistors: number, v: Val
   const longer = p.length / v["contacted_gate_pitch"]!;
   const drawn = 2 * p.width * (1 + longer) + 4 * device + (transistors - 6) * v["gate_width"]!;
   const others = (transistors * v["unit_gate_input_capacitance"]!) / 2;
-  const wide = 4 * device + 2 * p.width;
+  // Two paths from supply to ground, each through a device of the pair and one of the latch.
+  const paths = 2 * Math.min(device, p.width);
   return {
     transistors,
     latch_energy: (2 * c + others) * v["supply"]! ** 2,
-    leakage: (transistors - 6) * v["transistor_leakage"]! + wide * v["leakage_power_per_width"]!,
+    leakage: (transistors - 6) * v["transistor_leakage"]! + paths * v["leakage_power_per_width"]!,
     pitch: behind(8 * v["contacted_gate_pitch"]!, v["cell_width"]! * v["column_share"]!),
     area: layout(drawn, transistors, false, "pitch", v),
   };
