@@ -127,6 +127,18 @@ describe("rows that may rise slowly", () => {
   });
 });
 
+describe("an idle amplifier", () => {
+  it("leaks through two paths of devices in series, each through its narrowest", () => {
+    const [, current] = STRUCTURES.find(([one]) => one === "cells with a transistor, pumped")!;
+    for (const signal_current of [25e-6, 5e-6]) {
+      const v = evaluate(instancesOf(current), { signal_current });
+      const [pair, latch] = [v["sense_amplifier_pair_width"]!, v["sense_amplifier_latch_width"]!];
+      const leak = v["sense_amplifier_leakage"]! - (v["sense_amplifier_transistors"]! - 6) * 6e-9;
+      expect(leak / (2 * Math.min(pair, latch) * 0.05)).toBeCloseTo(1, 9);
+    }
+  });
+});
+
 describe("writes of a word in a crossbar", () => {
   const at = (replaced: Readonly<Record<string, number>>) =>
     evaluate(instancesOf(structure("crossbar at one half")), replaced);

@@ -86,11 +86,6 @@ export const costs = (count: string): Formulas => ({
     "1",
     "transistors of one sense amplifier with its output latch",
   ),
-  width: given(
-    "4 * latch_width + 2 * pair_width",
-    "m",
-    "device widths of the matched pair and the cross-coupled devices",
-  ),
   area: given(
     layoutArea(
       "2 * pair_width * (pair_length / contacted_gate_pitch + 1) + 4 * latch_width + " +
@@ -112,9 +107,13 @@ export const costs = (count: string): Formulas => ({
     "an amplifier needs the width of about eight gate pitches",
   ),
   leakage: given(
-    "(transistors - 6) * transistor_leakage + width * leakage_power_per_width",
+    "(transistors - 6) * transistor_leakage + 2 * min(pair_width, latch_width) * " +
+      "leakage_power_per_width",
     "W",
     "leakage of one sense amplifier",
+    "cmosvlsi",
+    "pair and cross-coupled devices are in series: a path leaks what its narrowest device lets " +
+      "through",
   ),
   latch_energy: given(
     "(2 * latch_capacitance + transistors * unit_gate_input_capacitance / 2) * supply ^ 2",
