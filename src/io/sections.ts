@@ -2,7 +2,10 @@ import type { StudySections } from "../schema/tables.ts";
 import { definitionSections } from "../studies/definition.ts";
 import { studyTables } from "./tables.ts";
 
-/** The definitions of the sections of a study that have a reader of their own. */
+let known: StudySections | undefined;
+
+/** The definitions of the sections of a study that have a reader of their own, made once. */
 export function studySections(): StudySections {
-  return definitionSections(studyTables());
+  known ??= definitionSections(studyTables());
+  return known;
 }

@@ -35,6 +35,8 @@ const MOST_FINDINGS = 20;
 /** Share of the generated networks that the solver may give up, or a number of them where they are few. */
 const MOST_UNSOLVED = 0.02;
 const FEW_UNSOLVED = 5;
+/** Cases leave much behind at once: a larger young heap is swept less often. */
+const YOUNG = { maxYoungGenerationSizeMb: 128 };
 const NONE = { figures: 0, broken: 0, refused: 0, unsolved: 0, finding: 0, seconds: 0 };
 
 const dist = `${root}.bench/fuzz-${process.pid}`;
@@ -159,7 +161,7 @@ function valuesIn(folder) {
 function runCases(task) {
   if (task.count <= 0) return Promise.resolve();
   return new Promise((resolve, reject) => {
-    const worker = new Worker(`${dist}/worker.mjs`, { workerData: task });
+    const worker = new Worker(`${dist}/worker.mjs`, { workerData: task, resourceLimits: YOUNG });
     let current;
     let watch;
     let replaced = false;

@@ -15,7 +15,7 @@ const rarely = <T>(arbitrary: Arbitrary<T>, outOf: number): Arbitrary<T | undefi
 
 /** Cells of random-access memories among the baselines. */
 const MEMORY = /^(?:sram-(?:6|8|10)t|dram|embedded-dram|gain|nor-flash|split-gate)/;
-/** Selectors that are no transistor of the process: their cells stand in crossbars, whose networks are solved. */
+/** Half of the selectors are of these, whose cells stand in no crossbar. */
 const IN_SILICON = ["transistor", "array-transistor", "array-diode"];
 
 type Keys = Record<string, unknown>;
@@ -131,7 +131,7 @@ const reliability: Arbitrary<Keys> = fc
     write_rate: often(fc.constantFrom("200 1/day", "1000 1/s")),
     goal: rarely(
       fc.record({ word_failure: fc.constantFrom(1e-6, 1e-12), yield: fc.constant("90 %") }),
-      12,
+      20,
     ),
     drift: rarely(fc.record({ on: fc.constantFrom(0, 0.005), off: fc.constantFrom(0.02, 0.1) }), 4),
     reference: rarely(
