@@ -95,7 +95,8 @@ function addWear(
       ...(first && { endurance: "first_median_life" }),
     },
   });
-  instances.push({ of: wearSpreading });
+  // Logic by count, like all of the macro.
+  instances.push({ of: wearSpreading, bind: { unit_gate_energy: "logic_pair_energy" } });
   formulas.push(
     extra("bit_write_rate", "1/s", "write_rate * word", "bits written per time by the user"),
   );

@@ -154,6 +154,7 @@ function anyProcess(): Record<string, number> {
     gate_width: 2e-7,
     unit_resistance_n: 1e-3,
     unit_gate_energy: 1e-15,
+    logic_pair_energy: 3e-15,
     data_activity: 0.5,
     control_activity: 0.15,
     supply: 1.2,

@@ -1,7 +1,7 @@
 import { sumTree } from "../../formulas/build.ts";
 import type { ExtraFormula } from "../../formulas/program.ts";
 import type { Instance } from "../../formulas/sheet.ts";
-import { effort, partsFor } from "../../models/periphery/index.ts";
+import { effort, logicEnergy, partsFor } from "../../models/periphery/index.ts";
 import { type CellModel, processInstances } from "../../models/registry.ts";
 import { measuredSwitch } from "../../models/switch/measured.ts";
 import { boundaryFormulas, type LedgerRow, MEMORY_COUNTS, memoryRows } from "../ledger.ts";
@@ -60,7 +60,7 @@ interface Base extends SideRecipe {
 }
 
 const NO_MEMORY: Base = {
-  instances: [...processInstances, { of: effort }, { of: measuredSwitch }],
+  instances: [...processInstances, { of: effort }, { of: logicEnergy }, { of: measuredSwitch }],
   extra: [
     composed(
       "largest_element_area",

@@ -24,6 +24,7 @@ const READ: Readonly<Record<string, readonly [unit: string, meaning: string]>> =
   device_area_per_width: ["m", "layout area of a wide device per width"],
   thick_device_area_per_width: ["m", "layout area of a wide thick-oxide device per width"],
   unit_gate_energy: ["J", "switching energy of the minimum inverter"],
+  logic_pair_energy: ["J", "energy of an average pair of logic transistors and its wires"],
   unit_gate_input_capacitance: ["F", "input capacitance of the minimum inverter"],
   gate_width: ["m", "average n-type width in logic"],
   tau: ["s", "unit of logical effort: a fifth of the fan-out-of-four delay"],
@@ -72,7 +73,7 @@ export function logicCosts(activity: string): Formulas {
   return {
     area: given("transistors * transistor_area", "m^2", "area, at the density of the library"),
     energy: given(
-      `${activity} * transistors / 2 * unit_gate_energy`,
+      `${activity} * transistors / 2 * logic_pair_energy`,
       "J",
       "energy of one operation",
       "this project",

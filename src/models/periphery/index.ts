@@ -4,6 +4,7 @@ export { defaults } from "./defaults.ts";
 export { effort, gateEffort } from "./effort.ts";
 export { lines } from "./lines.ts";
 export { type Correction, multipleCode, singleCode, singleDoubleCode } from "./macro/code.ts";
+export { logicEnergy } from "./macro/logic.ts";
 export { chargePump, pumpOutput } from "./macro/pump.ts";
 export { route } from "./macro/route.ts";
 export { partsFor, sharedSheets } from "./periphery.ts";

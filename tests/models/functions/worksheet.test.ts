@@ -18,7 +18,7 @@ const gate = (v: Values) => v["tau"]! * (v["best_stage_effort"]! + v["inverter_p
 const counted = (count: number, activity: number, v: Values) => ({
   transistors: count,
   area: count * v["transistor_area"]!,
-  energy: activity * (count / 2) * v["unit_gate_energy"]!,
+  energy: activity * (count / 2) * v["logic_pair_energy"]!,
 });
 
 test("a function's devices are the published circuit's without its memory cells", () => {
