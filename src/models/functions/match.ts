@@ -1,4 +1,5 @@
 /** Content-addressable tables: match cells and the lines of a search. */
+import { CHANGE_ENERGY, CLOCK_ENERGY } from "../flip-flop.ts";
 import { type Formulas, given, logicCosts, part } from "./define.ts";
 
 /** A static compare of four transistors at each symbol. */
@@ -167,9 +168,10 @@ export const holdRegister = part({
     transistors: given("held_bits * flip_flop_transistors", "1", "transistors", "cmosvlsi"),
     area: given("held_bits * flip_flop_area", "m^2", "area"),
     energy: given(
-      "held_bits * (4 + data_activity * (flip_flop_transistors / 2 - 2)) * unit_gate_energy / 2",
+      `held_bits * (${CLOCK_ENERGY} + data_activity * ${CHANGE_ENERGY})`,
       "J",
-      "energy of one clock: the clocked inverters always, the rest where the bit changes",
+      "energy of one clock: what hangs on the clock always, the rest where the bit changes",
+      "cmosvlsi",
     ),
     delay: given(
       "2 * tau * (best_stage_effort + inverter_parasitic)",

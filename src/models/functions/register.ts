@@ -1,4 +1,5 @@
 /** Registers that keep their state without a supply. */
+import { CHANGE_ENERGY, CLOCK_ENERGY } from "../flip-flop.ts";
 import { given, logicCosts, part } from "./define.ts";
 
 /** One flip-flop. */
@@ -10,9 +11,10 @@ export const flipFlop = part({
     transistors: given("flip_flop_transistors", "1", "transistors of a flip-flop", "cmosvlsi"),
     area: given("flip_flop_area", "m^2", "area of a flip-flop"),
     energy: given(
-      "(4 + data_activity * (flip_flop_transistors / 2 - 2)) * unit_gate_energy / 2",
+      `${CLOCK_ENERGY} + data_activity * ${CHANGE_ENERGY}`,
       "J",
       "energy of one clock",
+      "cmosvlsi",
     ),
     delay: given(
       "2 * tau * (best_stage_effort + inverter_parasitic)",

@@ -1,4 +1,5 @@
 /** Timing and control, refresh, latches, outputs. */
+import { CHANGE_ENERGY, CLOCK_ENERGY } from "../../flip-flop.ts";
 import { given, part } from "../define.ts";
 import { chain } from "../effort.ts";
 import { logicCosts } from "./logic.ts";
@@ -99,10 +100,10 @@ const latchCosts = (bits: string, activity: string) => ({
   area: given("bits * flip_flop_area", "m^2", "area of the flip-flops"),
   leakage: given("transistors * transistor_leakage", "W", "leakage of the flip-flops"),
   read_energy: given(
-    `bits * (4 + ${activity} * (flip_flop_transistors / 2 - 2)) * unit_gate_energy / 2`,
+    `bits * (${CLOCK_ENERGY} + ${activity} * ${CHANGE_ENERGY})`,
     "J",
-    "energy of one clock: the clocked inverters always, the rest where the bit changes",
-    "this project",
+    "energy of one clock: what hangs on the clock always, the rest where the bit changes",
+    "cmosvlsi",
   ),
   write_energy: given("read_energy", "J", "energy of one clock"),
   delay: given(

@@ -1,5 +1,7 @@
 /** Cells of several bits: their levels, and the logic that makes bits of comparisons. */
+
 import type { Sheet } from "../../../formulas/sheet.ts";
+import { CHANGE_ENERGY, CLOCK_ENERGY } from "../../flip-flop.ts";
 import { type Formulas, given, part } from "../define.ts";
 import { chain } from "../effort.ts";
 
@@ -152,11 +154,11 @@ export const levelRegister = part({
       "area of one register with its switches",
     ),
     read_energy: given(
-      "bits_per_cell * (bits_per_cell * 4 + data_activity * (flip_flop_transistors / 2 - 2)) * " +
-        "unit_gate_energy / 2 + bits_per_cell * control_activity * (4 * choosing_gates + " +
-        "switch_transistors) / 2 * logic_pair_energy",
+      `bits_per_cell * (bits_per_cell * ${CLOCK_ENERGY} + data_activity * ${CHANGE_ENERGY}) + ` +
+        "bits_per_cell * control_activity * (4 * choosing_gates + switch_transistors) / 2 * " +
+        "logic_pair_energy",
       "J",
-      "energy of one read: the clocked inverters in every step, the rest where a bit changes",
+      "energy of one read: what hangs on the clock in every step, the rest where a bit changes",
     ),
     ...gateCosts,
     delay: given(

@@ -19,7 +19,7 @@ import {
   pads,
 } from "../../../../src/models/periphery/macro/die.ts";
 import { route } from "../../../../src/models/periphery/macro/route.ts";
-import { chainTo, expectPaper, own, type Values, valuesOf } from "./paper.ts";
+import { chainTo, expectPaper, flipFlop, own, type Values, valuesOf } from "./paper.ts";
 
 const LN2 = Math.LN2;
 
@@ -115,9 +115,7 @@ describe("control", () => {
       const v = valuesOf(sheet);
       const bits = sheet === addressLatch ? v["address_bits"]! + 2 : 2 * v["word"]!;
       const each = v["flip_flop_transistors"]!;
-      // Two clocked inverters switch always, in two devices each; the rest where the bit changes.
-      const moved = 2 + (v[activity]! * (each / 2 - 2)) / 2;
-      const energy = bits * moved * v["unit_gate_energy"]!;
+      const energy = bits * flipFlop(v[activity]!, v);
       expectPaper(v, {
         transistors: bits * each,
         area: bits * v["flip_flop_area"]!,

@@ -201,3 +201,16 @@ export const POINTS: readonly Values[] = [
     selected_columns: 8,
   },
 ];
+
+/**
+ * A flip-flop of two latches behind switches: in a clock its two own inverters and the gates of four
+ * pairs of switches; where its bit changes, every other time a rise of what is left: drains on both
+ * sides of the switches, and all other inverters.
+ */
+export function flipFlop(activity: number, v: Values): number {
+  const gates = v["unit_gate_input_capacitance"]! * v["supply"]! ** 2;
+  const drains = v["unit_gate_energy"]! - gates;
+  const inverters = (v["flip_flop_transistors"]! - 8 - 4) / 2;
+  const clocked = 2 * v["unit_gate_energy"]! + 4 * gates;
+  return clocked + (activity / 2) * (inverters * v["unit_gate_energy"]! + 2 * 4 * drains);
+}
