@@ -13,7 +13,7 @@ import { switchData, switchDocument } from "../report/documents/switch.ts";
 import { fitData, fitDocument } from "../report/documents/switch-fit.ts";
 import { levelsData, levelsDocument } from "../report/documents/switch-levels.ts";
 import { fitMeasured } from "../studies/switch/fit.ts";
-import { studyLevels } from "../studies/switch/levels.ts";
+import { type LevelsStudy, studyLevels } from "../studies/switch/levels.ts";
 import type { LevelsSwitch } from "../studies/switch/levels-plan.ts";
 import type { LoopDrive } from "../studies/switch/loop.ts";
 import { readMeasured } from "../studies/switch/measured.ts";
@@ -39,8 +39,8 @@ export async function switchAndPrint(options: SwitchArguments): Promise<void> {
     return fitAndPrint(options, { geometry, circuit: circuitOf(options) });
   }
   if (options.levels !== undefined) {
-    const device = placed(() => levelsSwitchOf(resolved, temperature));
-    return levelsAndPrint(options, device);
+    const study = placed(() => levelsOf(options, levelsSwitchOf(resolved, temperature)));
+    return levelsAndPrint(options, study);
   }
   const temperatures = options.temperatures
     ?.split(",")
@@ -140,11 +140,11 @@ async function fitAndPrint(options: SwitchArguments, start: Specimen): Promise<v
   await writeFileWhole(options.chart, chart, { force: options.force });
 }
 
-/** Prints the levels of a switch, and draws them where that is asked for. */
-async function levelsAndPrint(options: SwitchArguments, device: LevelsSwitch): Promise<void> {
+/** The levels that the options ask for. */
+function levelsOf(options: SwitchArguments, device: LevelsSwitch): LevelsStudy {
   checkSeed(options.seed);
   const { levels, spacing, window, approach, train, steps, writes, seed } = options;
-  const study = studyLevels(device, {
+  return studyLevels(device, {
     levels: levels!,
     spacing,
     window,
@@ -160,6 +160,10 @@ async function levelsAndPrint(options: SwitchArguments, device: LevelsSwitch): P
     readTime: stated(options, "read-time", "s"),
     circuit: circuitOf(options),
   });
+}
+
+/** Prints the levels of a switch, and draws them where that is asked for. */
+async function levelsAndPrint(options: SwitchArguments, study: LevelsStudy): Promise<void> {
   await emit(
     {
       document: () => partOf(levelsDocument(study), options.part),

@@ -22,14 +22,14 @@ export function cases(given: Material): Arbitrary<Case> {
     (study): Case => ({ kind: "study", how: "sound", text: written(study) }),
   );
   return fc.oneof(
-    { weight: 10, arbitrary: sound },
-    { weight: 5, arbitrary: nudgedDemo(material) },
-    { weight: 2, arbitrary: damagedDemo(material) },
-    { weight: 2, arbitrary: bySchema(material) },
-    { weight: 2, arbitrary: crossbars },
+    { weight: 18, arbitrary: sound },
+    { weight: 10, arbitrary: nudgedDemo(material) },
+    { weight: 5, arbitrary: damagedDemo(material) },
+    { weight: 5, arbitrary: bySchema(material) },
+    { weight: 5, arbitrary: crossbars },
     { weight: 1, arbitrary: switches },
-    { weight: 1, arbitrary: cutDemo(material) },
-    { weight: 1, arbitrary: bytes },
+    { weight: 2, arbitrary: cutDemo(material) },
+    { weight: 2, arbitrary: bytes },
   );
 }
 

@@ -11,6 +11,7 @@ import { meanOf, RandomStream, varianceOf } from "../../numerics/index.ts";
 import { quantile, sorted } from "../../numerics/quantile.ts";
 import { exp, log, sqrt } from "../../numerics/special/elementary.ts";
 import { normalQuantile } from "../../numerics/special/normal.ts";
+import { finite } from "./finite.ts";
 import { type LevelsAsked, type LevelsPlanned, type LevelsSwitch, planOf } from "./levels-plan.ts";
 
 /** Counts, seconds, joules over all writes of a level. */
@@ -75,7 +76,7 @@ export function studyLevels(device: LevelsSwitch, wanted: LevelsAsked): LevelsSt
     return summaryOf(level, below, cells);
   });
   const known = levels.map(({ later }) => later).filter((later) => later !== undefined);
-  return {
+  return finite({
     title: device.title,
     device,
     asked,
@@ -88,7 +89,7 @@ export function studyLevels(device: LevelsSwitch, wanted: LevelsAsked): LevelsSt
       sigma: sqrt(meanOf(known.map(({ sigma }) => sigma * sigma))),
       misread: meanOf(known.map(({ misread }) => misread)),
     }),
-  };
+  });
 }
 
 interface Cell extends Written {

@@ -16,6 +16,7 @@ import { resistanceSpread } from "../../models/switch/geometry-spread.ts";
 import { writeTime } from "../../models/switch/geometry-way.ts";
 import { exp, log10 } from "../../numerics/special/elementary.ts";
 import { CONSTANTS } from "../../quantities/constants.ts";
+import { finite } from "./finite.ts";
 import type { LevelsSwitch } from "./levels-plan.ts";
 import { type Loop, type LoopDrive, sweptLoop } from "./loop.ts";
 
@@ -78,7 +79,8 @@ const STEP_OF_GAP = 0.3e-9;
 
 /**
  * @param resolved a switch with its geometry; times are those behind the circuit of the drive
- * @throws TenfoldError `missing-key` for a switch that is measured and not built
+ * @throws TenfoldError `missing-key` for a switch that is measured and not built, `out-of-range` for one whose times are
+ *   beyond all numbers
  */
 export function studySwitch(
   resolved: Resolved,
@@ -100,7 +102,7 @@ export function studySwitch(
     return { voltage, set, reset: writeTime(geometry, -voltage, circuit) };
   });
   const here = timesAt(geometry, voltages, circuit);
-  return {
+  return finite({
     title: resolved.title,
     geometry,
     ...voltages,
@@ -122,7 +124,7 @@ export function studySwitch(
     retentionTime: here.retention,
     decades: log10(here.retention / here.set),
     loop: sweptLoop(geometry, setVoltage, resetVoltage, drive),
-  };
+  });
 }
 
 type Voltages = Pick<SwitchStudy, "readVoltage" | "setVoltage" | "resetVoltage">;
