@@ -266,3 +266,72 @@ test("charge on a column: the noise of its capacitors, its amplifier's offset, i
   for (let k = 200; k >= 1; k--) fraction = z + k / fraction;
   expectPaper(v, { bit_error_rate: Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI) / fraction });
 });
+
+describe("defects", () => {
+  // Defects per die spread as a gamma law of so many clusters: e^-D averaged over it by Simpson's rule.
+  test("yield of a die: no defect, averaged over how densities spread", () => {
+    const v = of("defect_yield", { defect_count: 0.7, clustering: 2 });
+    const n = 20_000;
+    const most = 40;
+    let clustered = 0;
+    let exponential = 0;
+    for (let k = 0; k <= n; k++) {
+      const x = (most * k) / n;
+      const weight = k === 0 || k === n ? 1 : k % 2 === 1 ? 4 : 2;
+      // Density of the mean 0.7 in two clusters, and of an exponential law.
+      clustered += weight * Math.exp(-x) * (x / 0.35 ** 2) * Math.exp(-x / 0.35);
+      exponential += (weight * Math.exp(-x) * Math.exp(-x / 0.7)) / 0.7;
+    }
+    const step = most / n / 3;
+    expect(v["clustered_yield"]! / (clustered * step)).toBeCloseTo(1, 7);
+    expect(v["exponential_weighted_yield"]! / (exponential * step)).toBeCloseTo(1, 7);
+    expectPaper(v, {
+      poisson_yield: Math.E ** -0.7,
+      root_exponential_yield: Math.E ** -(0.7 ** 0.5),
+    });
+    for (const law of ["poisson", "clustered", "exponential_weighted", "root_exponential"]) {
+      expect(v[`${law}_yield`]! + v[`${law}_loss`]!).toBeCloseTo(1, 14);
+    }
+  });
+
+  test("cells, rows and junctions that must all be good: products of what each can do", () => {
+    const cells = of("cell_yield", { cells: 900, cell_fault: 2e-3, repairable_cells: 1 });
+    const good = 0.998 ** 900;
+    const one = 900 * 2e-3 * 0.998 ** 899;
+    expectPaper(cells, {
+      all_cells_good: good,
+      any_cell_bad: 1 - good,
+      cell_repair_loss: 1 - good - one,
+    });
+    const rows = of("spare_rows_yield", {
+      cells_per_row: 70,
+      cell_fault: 2e-3,
+      rows: 5,
+      spare_rows: 1,
+    });
+    const bad = 1 - 0.998 ** 70;
+    const lost = 1 - (1 - bad) ** 6 - 6 * bad * (1 - bad) ** 5;
+    expectPaper(rows, { row_fault: bad, spare_rows_loss: lost });
+    const given = { rows: 9, columns: 14, short_fault: 1e-3, open_fault: 4e-3 };
+    const junctions = of("stuck_junctions", given);
+    // A short takes its row and its column away, an open junction itself.
+    const usable = 0.999 ** 22 * 0.996;
+    expectPaper(junctions, {
+      junction_loss: 1 - usable,
+      usable_junctions: 126 * usable,
+      all_junctions_usable: (0.999 * 0.996) ** 126,
+    });
+  });
+
+  test("a spare for each bank, or as many for all: at most as many faults as there are spares", () => {
+    const v = of("bank_spares", { banks: 3, faults_per_bank: 0.4 });
+    const none = Math.E ** -0.4;
+    const poisson = [0, 1, 2, 3].map((k) => (Math.E ** -1.2 * 1.2 ** k) / [1, 1, 2, 6][k]!);
+    const shared = poisson.reduce((a, b) => a + b, 0);
+    expectPaper(v, {
+      local_spare_yield: (none + 0.4 * none) ** 3,
+      shared_spare_yield: shared,
+      shared_spare_loss: 1 - shared,
+    });
+  });
+});

@@ -1,6 +1,10 @@
 // A switch that is known by its class: currents, pulses, levels, the film of its junction.
 import { expect, test } from "vitest";
+import { checkSheet, type Procedure, type Sheet } from "../../../src/formulas/index.ts";
+import * as figures from "../../../src/models/switch/geometry-figures.ts";
 import { geometryRetention } from "../../../src/models/switch/geometry-figures.ts";
+import * as geometry from "../../../src/models/switch/geometry-sheets.ts";
+import * as spread from "../../../src/models/switch/geometry-spread.ts";
 import {
   junctionFilm,
   measuredSwitch,
@@ -79,4 +83,28 @@ test("a gap is kept until ions have diffused half of its way", () => {
   const way = Math.sqrt(2 * diffusivity * v["retention_time"]!);
   expect(way / 0.9e-9).toBeCloseTo(1, 12);
   expectPaper(v, { retention_temperature: 330, activation_energy: 1.2 * ev });
+});
+
+const models = [figures, geometry, spread]
+  .flatMap((module) => Object.values<unknown>(module))
+  .filter(
+    (one): one is Sheet | Procedure => typeof one === "object" && one !== null && "kind" in one,
+  );
+
+test.each(models.map((one) => [one.name, one] as const))(
+  "%s parses, has the right dimensions and leaves no field blank",
+  (_, one) => {
+    expect(checkSheet(one)).toEqual([]);
+  },
+);
+
+test("all models of a geometry are checked", () => {
+  expect(models.map(({ name }) => name).sort()).toEqual([
+    "geometry_figures",
+    "geometry_retention",
+    "geometry_spread",
+    "linear_drift",
+    "tunnel_barrier",
+    "vacancy_motion",
+  ]);
 });

@@ -120,29 +120,32 @@ describe.each(POINTS.map((point, k) => [k, point] as const))("at point %i", (_, 
     });
   }
 
-  test("a plain write driver pulls a column down as fast as some inverters", () => {
-    const v = valuesOf(writeDriver, point);
-    const soon = v["switch_fan_outs"]! * v["fan_out_delay"]!;
-    const pulls = Math.max(
-      v["gate_width"]!,
-      (LN2 * v["unit_resistance_n"]! * v["column_capacitance"]!) / soon,
-      (v["unit_linear_resistance"]! * v["write_current"]!) / (v["drop_share"]! * v["supply"]!),
-    );
-    // A pair of pull-downs, each behind a gate smaller by the stage effort.
-    const width = 2 * pulls + (2 * pulls) / v["best_stage_effort"]!;
-    const count = v["plain_driver_transistors"]!;
-    const supply = v["supply"]!;
-    const others = (count * v["unit_gate_input_capacitance"]!) / 2;
-    expectPaper(v, {
-      transistors: count,
-      width,
-      delay: 2 * v["tau"]! * (v["best_stage_effort"]! + v["inverter_parasitic"]!) + soon,
-      leakage: (count - 4) * v["transistor_leakage"]! + width * v["leakage_power_per_width"]!,
-      read_energy: 0,
-      write_energy: own(width, false, supply, v) + others * supply ** 2,
-      area: layout(width + (count - 4) * v["gate_width"]!, count, false, "pitch", v),
-    });
-  });
+  test.each([4, 11])(
+    "a plain write driver of %i devices pulls down as fast as some inverters",
+    (own_devices) => {
+      const v = valuesOf(writeDriver, { ...point, plain_driver_transistors: own_devices });
+      const soon = v["switch_fan_outs"]! * v["fan_out_delay"]!;
+      const pulls = Math.max(
+        v["gate_width"]!,
+        (LN2 * v["unit_resistance_n"]! * v["column_capacitance"]!) / soon,
+        (v["unit_linear_resistance"]! * v["write_current"]!) / (v["drop_share"]! * v["supply"]!),
+      );
+      // A pair of pull-downs, each behind a gate smaller by the stage effort.
+      const width = 2 * pulls + (2 * pulls) / v["best_stage_effort"]!;
+      const count = v["plain_driver_transistors"]!;
+      const supply = v["supply"]!;
+      const others = (count * v["unit_gate_input_capacitance"]!) / 2;
+      expectPaper(v, {
+        transistors: count,
+        width,
+        delay: 2 * v["tau"]! * (v["best_stage_effort"]! + v["inverter_parasitic"]!) + soon,
+        leakage: (count - 4) * v["transistor_leakage"]! + width * v["leakage_power_per_width"]!,
+        read_energy: 0,
+        write_energy: own(width, false, supply, v) + others * supply ** 2,
+        area: layout(width + (count - 4) * v["gate_width"]!, count, false, "pitch", v),
+      });
+    },
+  );
 
   test("a precharge pulls a column up in some inverters, and has three time constants for it", () => {
     const v = valuesOf(precharge, point);
