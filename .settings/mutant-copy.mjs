@@ -38,6 +38,7 @@ const SLOW = {
 export function makeCopy(name) {
   const copy = join(root, `.bench/${name}-${process.pid}`);
   for (const file of execFileSync("git", ["ls-files"], { cwd: root, encoding: "utf8" }).trim().split("\n")) {
+    if (!existsSync(join(root, file))) continue;
     mkdirSync(dirname(join(copy, file)), { recursive: true });
     cpSync(join(root, file), join(copy, file));
   }
@@ -208,5 +209,9 @@ export async function runAll(mutants, host, testsOf, keyOf, print) {
     results.push({ ...mutant, ...result });
     print({ ...mutant, ...result }, results.length);
   }
+  // What a mutant left behind in the process must not have noticed others.
+  const reached = new Set(mutants.flatMap(testsOf).map(({ file }) => file));
+  const sound = await host.run([...reached], {}, 1200);
+  if (sound.failed) throw new Error(`after the sample, without a mutant: ${sound.by}`);
   return results;
 }
