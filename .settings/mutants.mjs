@@ -121,7 +121,10 @@ function settings(chosen) {
   };
 }
 
-/** The tests that lie nearest to a mutant first, and quick ones before slow ones: most mutants then cost little. */
+/**
+ * The tests that lie nearest to a mutant first, and quick ones before slow ones: most mutants then cost little. Isolated,
+ * since what a module keeps would otherwise count as reached by the one test that had it made.
+ */
 function testSettings() {
   const include = testFolders.map((name) => `tests/${name}/**/*.test.ts`);
   return `import { existsSync, readFileSync } from "node:fs";
@@ -152,7 +155,7 @@ export default defineConfig({
   test: {
     root,
     include: ${JSON.stringify(include)},
-    isolate: false,
+    isolate: true,
     testTimeout: 3_600_000,
     sequence: { sequencer: NearestFirst },
   },
@@ -163,7 +166,12 @@ export default defineConfig({
 /** Share that was noticed, with the interval of Wilson's score at 95 %, and what nothing noticed. */
 function tell({ files }) {
   const mutants = Object.entries(files).flatMap(([file, { source, mutants: own }]) =>
-    own.map((mutant) => ({ ...mutant, file, original: textAt(source, mutant.location) })),
+    own.map((mutant) => ({
+      ...mutant,
+      file,
+      line: source.split("\n")[mutant.location.start.line - 1],
+      original: textAt(source, mutant.location),
+    })),
   );
   const of = (...kinds) => mutants.filter(({ status }) => kinds.includes(status));
   const noticed = of("Killed", "Timeout").length;
@@ -203,11 +211,12 @@ function describe({ file, location, original, replacement }) {
   return `${file}:${location.start.line}:${location.start.column} ${short(original)} -> ${short(replacement)}`;
 }
 
-function listed({ file, original, replacement, mutation = replacement }) {
-  return JSON.stringify([file, original, mutation].map((text) => text.replace(/\s+/g, " ").trim()));
+/** What a mutant is known by, wherever its line has moved to. */
+function listed({ file, line, original, replacement }) {
+  return JSON.stringify([file, line, original, replacement].map((text) => text.replace(/\s+/g, " ").trim()));
 }
 
-/** Survivors with a reason: the file, its text, what it was replaced by, why no test can tell. */
+/** Survivors with a reason: the file, its line, the text and what it was replaced by, why no test can tell. */
 function reasons() {
   const folder = join(root, "tests/mutants");
   if (!existsSync(folder)) return new Map();

@@ -135,6 +135,10 @@ describe("assemble", () => {
     expect(problems.map(({ what }) => what)).toEqual([
       "formulas need each other in a circle: a needs b needs c needs a",
     ]);
+    expect(problems[0]).toMatchObject({
+      got: "composition, formula a; composition, formula b; composition, formula c",
+      expected: "each quantity computed from others that do not need it",
+    });
     const own = problemsOf([], {}, [extra("x", "1", "x + 1")]);
     expect(own[0]!.what).toBe("formulas need each other in a circle: x needs x");
   });

@@ -58,6 +58,14 @@ describe("derive", () => {
     );
   });
 
+  test("shortens nothing that has nothing below it, however deep it stands or often it is read", () => {
+    const [constant, given] = derive(design, values, "device_thermal_voltage", 1).children;
+    for (const leaf of [constant!, given!]) expect("shortened" in leaf).toBe(false);
+    const leaves = each(derive(design, values, "row_total")).filter(({ by }) => by !== "formula");
+    expect(new Set(leaves.map(({ name }) => name)).size).toBeLessThan(leaves.length);
+    expect(leaves.some((leaf) => "shortened" in leaf)).toBe(false);
+  });
+
   test("writes a shared quantity out once and refers to it later", () => {
     const all = each(derive(design, values, "row_total"));
     const loads = all.filter(({ name }) => name === "driver_path_effort");

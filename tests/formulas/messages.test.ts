@@ -79,10 +79,36 @@ describe("of a formula", () => {
     [many(51), "arguments", "min takes 1 to 50 arguments, not 51", [1, 3]],
     ["poisson_tail(a)", "arguments", "poisson_tail takes 2 arguments, not 1", [1, 12]],
     ["binomial_tail(a, b)", "arguments", "binomial_tail takes 3 arguments, not 2", [1, 13]],
+    ["1:10", "syntax", "a formula cannot hold this (RangeNode)", [1, 1]],
+    ["a < b < c", "syntax", "a formula cannot hold this (RelationalNode)", [1, 1]],
     ["a +", "syntax", "the formula cannot be read: Unexpected end of expression", [4, 1]],
     ["a + * b", "syntax", "the formula cannot be read: Value expected", [5, 1]],
   ])("%j", (text, code, what, at) => {
     expect(first(() => parseFormula(text))).toEqual({ code: `formula-${code}`, what, at });
+  });
+
+  test.each(
+    "and or not xor mod to in end true false null undefined NaN Infinity i e prototype arguments eval import this".split(
+      " ",
+    ),
+  )("%s is no name", (word) => {
+    expect(first(() => parseFormula(word))).toEqual(unnamed(word));
+    expect(first(() => parseFormula(`1 + ${word}`)).code).toBe("formula-name");
+  });
+
+  test("says how deep it may be", () => {
+    expect(first(() => parseFormula(Array(201).fill("a").join("+")))).toEqual({
+      code: "formula-too-deep",
+      what: "the formula has too many levels",
+      expected: "at most 200",
+      at: [1, 1],
+    });
+    expect(first(() => parseFormula(`${"(".repeat(41)}a${")".repeat(41)}`))).toEqual({
+      code: "formula-too-deep",
+      what: "too many brackets inside brackets",
+      expected: "at most 40",
+      at: [41, 1],
+    });
   });
 
   test("brackets about a comparison, and up to fifty arguments, are read", () => {

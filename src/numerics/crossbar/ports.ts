@@ -14,7 +14,7 @@ export function effectiveResistances(y: Float64Array, p: number): Float64Array {
       const aa = a < n ? z[a * n + a]! : 0;
       const bb = b < n ? z[b * n + b]! : 0;
       const ab = a < n && b < n ? z[a * n + b]! : 0;
-      out[a * p + b] = a === b ? 0 : aa - ab + (bb - ab);
+      out[a * p + b] = aa - ab + (bb - ab);
     }
   }
   return out;

@@ -111,6 +111,10 @@ describe("the voltage for a current", () => {
     for (const i of [-1e-8, -1e-7]) {
       expect(Math.abs(of(leaking, lawVoltage(leaking, i)).current / i - 1)).toBeLessThan(0.01);
     }
+    // Below it the diode takes its own, and the leak beside it less.
+    for (const i of [-5e-11, -1e-11]) {
+      expect(lawVoltage(leaking, i)).toBe(lawVoltage(diode(0.03), i));
+    }
     // Without a leak nothing more than the saturation current flows, whatever the voltage.
     const least = 0.03 * Math.log1p(-0.9);
     expect(Math.abs(lawVoltage(diode(0.03), -1e-6) / least - 1)).toBeLessThan(1e-14);
