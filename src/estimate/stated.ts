@@ -29,8 +29,8 @@ const OF_DESIGN: Readonly<Record<string, string>> = {
 };
 
 /**
- * Where a study states a parameter of one of its designs: in the design, in `defaults`, at its top, or in its own part of
- * the catalogue.
+ * Where a study states a parameter of one of its designs: in the design, in `defaults`, at its top,
+ * or in its own part of the catalogue.
  *
  * @param name of the design
  * @returns undefined for what catalogue, defaults and models give

@@ -35,8 +35,8 @@ export function readSwitch(text: string, file: string, loader: Loader): SwitchFi
 }
 
 /**
- * All that is computed of such a switch hangs on the values of its file: what cannot be computed is refused at the first
- * of them that the problem names, else at all of them.
+ * All that is computed of such a switch hangs on the values of its file: what cannot be computed is
+ * refused at the first of them that the problem names, else at all of them.
  */
 function placing(text: string, file: string, fields: readonly string[]): Placing {
   return (run) => {
@@ -47,11 +47,16 @@ function placing(text: string, file: string, fields: readonly string[]): Placing
       const tree = locatedTree(text, file);
       const whole = child(tree.root, "values") === undefined ? "" : "/values";
       const problems = error.problems.map((one) => {
-        const named = fields.find((field) => new RegExp(`\\b${field}\\b`).test(one.what));
+        const named = firstNamed(one.what, fields);
         const path = named === undefined ? whole : `/values/${named}`;
         return one.place === undefined ? { ...one, path, place: placeIn(tree, path) } : one;
       });
       throw new TenfoldError(problems);
     }
   };
+}
+
+/** The field that a sentence names first. */
+function firstNamed(sentence: string, fields: readonly string[]): string | undefined {
+  return sentence.match(/[a-z_]+/g)?.find((word) => fields.includes(word));
 }

@@ -5,8 +5,8 @@ import { folderLoader } from "./catalogue.ts";
 let known: StudyTables | undefined;
 
 /**
- * The figures that a study may state, with the names of the catalogue that the package ships. Made once: a sweep reads its
- * study anew for each family of points.
+ * The figures that a study may state, with the names of the catalogue that the package ships. Made
+ * once: a sweep reads its study anew for each family of points.
  */
 export function studyTables(): StudyTables {
   if (known !== undefined) return known;

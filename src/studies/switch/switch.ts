@@ -79,8 +79,8 @@ const STEP_OF_GAP = 0.3e-9;
 
 /**
  * @param resolved a switch with its geometry; times are those behind the circuit of the drive
- * @throws TenfoldError `missing-key` for a switch that is measured and not built, `out-of-range` for one whose times are
- *   beyond all numbers
+ * @throws TenfoldError `missing-key` for a switch that is measured and not built, `out-of-range`
+ *   for one whose times are beyond all numbers
  */
 export function studySwitch(
   resolved: Resolved,
