@@ -86,7 +86,8 @@ export function* everyRecipe(): Generator<{ structure: MacroStructure; recipe: M
           const all = !spares && first(schemes);
           const several = all && correction === "none" && write === WRITES[0];
           const levels = several && model.structure.pulsed ? SEVERAL_BITS : [];
-          const dies = spares && correction === "none" && first(schemes) ? SPARED_DIES : [];
+          const once = correction === "none" && write === WRITES[0] && first(schemes);
+          const dies = spares && once ? SPARED_DIES : [];
           for (const [selectedColumns, lines, die, reading] of [
             ...arrangements(all),
             ...levels,
