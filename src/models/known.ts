@@ -65,6 +65,8 @@ const SWITCH: Record<string, Entry> = {
   current_limit: ["A", "largest current of the set pulse", "I_c"],
   film_thickness: ["m", "thickness of the switch film"],
   write_polarities: ["1", "polarities of the pulses that write"],
+  spin_transfer: ["1", "1 where the torque of the current's spins writes"],
+  lesser_write_share: ["1", "current of the lesser write direction over that of the other"],
   line_write_current: ["A", "current of each of two wires whose field writes the element"],
   element_width: ["m", "short side of a magnetic element"],
   element_length: ["m", "long side of a magnetic element"],

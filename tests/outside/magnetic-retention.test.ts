@@ -84,6 +84,48 @@ describe("a junction made for a retention", () => {
   });
 });
 
+// "45nm low power CMOS logic compatible embedded STT MRAM utilizing a reverse-connection 1T/1MTJ cell", IEDM 2009,
+// and its patent: the lesser current, from the antiparallel state, flows where the source is lifted.
+describe("the transistor of a junction", () => {
+  test.each(["magnetic-tunnel", "magnetic-in-plane", "magnetic-for-retention", "mtj-40nm"])(
+    "of %s carries both directions at its slow corner, one of them just",
+    (device) => {
+      const of = quantitiesOf(cell(device));
+      const saturation =
+        of("access_wanted_width") * of("worst_drive_share") * of("access_write_on_current");
+      const spare = [
+        (of("unipolar_drive_share") * saturation) / of("worst_write_current"),
+        (of("access_drive_share") * saturation) /
+          (of("worst_write_current") * of("lesser_write_share")),
+      ];
+      expect(Math.min(...spare)).toBeCloseTo(1, 10);
+    },
+  );
+
+  test("meets a lesser current that is the larger one times the ratio of resistances at the write's voltage", () => {
+    const of = quantitiesOf(cell("magnetic-tunnel"));
+    // 0.5 V in a write, 0.1 V in a read, 0.5 V the scale of the sinh law, a ratio of 2.3 in a read.
+    const current = (volt: number) => Math.sinh(volt / 0.5);
+    const ratio = (2.3 * (0.5 / current(0.5))) / (0.1 / current(0.1));
+    expect(of("lesser_write_share") * ratio).toBeCloseTo(1, 10);
+  });
+
+  test("of filaments is sized by the direction that lifts its source, as long as both need the same", () => {
+    for (const device of ["oxide-filament", "metal-bridge", "oxide-bilayer"]) {
+      const of = quantitiesOf(cell(device));
+      expect(of("lesser_write_share")).toBe(1);
+      expect(of("write_drive_share")).toBe(of("access_drive_share"));
+    }
+  });
+
+  test("of a junction without magnetoresistance is that of a filament", () => {
+    const of = quantitiesOf(
+      cell({ from: "magnetic-tunnel", on_off_ratio: 1.000001, scale_voltage: "100 V" }),
+    );
+    expect(of("write_drive_share")).toBeCloseTo(of("access_drive_share"), 5);
+  });
+});
+
 test("classes without a barrier keep their activation energy and their current", () => {
   const resolved = CATALOGUE.resolve("switch", "mtj-40nm");
   expect(resolved.parameters["current_limit"]!.value).toBe(49e-6);

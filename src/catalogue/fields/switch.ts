@@ -172,6 +172,11 @@ export const SWITCH_FIELDS: FieldTable = {
     meaning: "polarities of the pulses that write: 1 where set and reset have the same",
     default: chosen("2", "most switches; phase change and fuses have 1"),
   },
+  spin_transfer: {
+    unit: "1",
+    meaning: "1 where the torque of the current's spins writes, which follows the voltage",
+    default: chosen("0", "1 for magnetic junctions"),
+  },
   line_write_current: {
     unit: "A",
     meaning: "current of each of two crossing wires whose field writes the element",

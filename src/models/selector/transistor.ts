@@ -122,9 +122,15 @@ export const accessTransistor = model({
     ),
     write_drive_share: formula(
       "1",
-      "write_polarities > 1.5 ? access_drive_share : unipolar_drive_share",
+      "write_polarities > 1.5 ? min(access_drive_share / lesser_write_share, " +
+        "max(access_drive_share, unipolar_drive_share)) : unipolar_drive_share",
       "write current over the saturation current of the access transistor",
-      "common practice",
+      "reverse-connection",
+      {
+        note:
+          "the direction that needs less current is the one that lifts the transistor's source; " +
+          "where both need the same, that one decides",
+      },
     ),
     access_wanted_width: formula(
       "m",

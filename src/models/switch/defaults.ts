@@ -33,6 +33,16 @@ export const switchDefaults = defaultsOf([
     "polarities of the pulses that write: 1 where set and reset have the same",
   ],
   [
+    "spin_transfer",
+    "1",
+    0,
+    0,
+    0,
+    "common practice",
+    "default",
+    "1 where the torque of the current's spins writes, which follows the voltage",
+  ],
+  [
     "pulses_per_level",
     "1",
     1.5,

@@ -44,6 +44,21 @@ export const measuredSwitch = model({
       "voltage that the switch needs in a write",
       "this project",
     ),
+    off_write_resistance: formula(
+      "ohm",
+      "off_resistance * switch_write_voltage / sinh(switch_write_voltage / scale_voltage) * " +
+        "sinh(read_voltage / scale_voltage) / read_voltage",
+      "off resistance at the voltage of a write",
+      "this project",
+      { note: "the sinh law of the off state" },
+    ),
+    lesser_write_share: formula(
+      "1",
+      "spin_transfer > 0.5 ? min(1, on_resistance / off_write_resistance) : 1",
+      "current of the write direction that needs less over that of the other",
+      "spin-torque-bias",
+      { note: "torque follows the voltage; filaments need about the same both ways" },
+    ),
     write_pulses: formula(
       "1",
       "verify_pulses * levels_share",
