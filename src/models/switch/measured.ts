@@ -46,11 +46,12 @@ export const measuredSwitch = model({
     ),
     off_write_resistance: formula(
       "ohm",
-      "off_resistance * switch_write_voltage / sinh(switch_write_voltage / scale_voltage) * " +
-        "sinh(read_voltage / scale_voltage) / read_voltage",
+      "off_resistance * switch_write_voltage / read_voltage * exp((read_voltage - " +
+        "switch_write_voltage) / scale_voltage) * expm1(-2 * read_voltage / scale_voltage) / " +
+        "expm1(-2 * switch_write_voltage / scale_voltage)",
       "off resistance at the voltage of a write",
       "this project",
-      { note: "the sinh law of the off state" },
+      { note: "the sinh law of the off state, its ratio as exponentials, which overflow later" },
     ),
     lesser_write_share: formula(
       "1",
