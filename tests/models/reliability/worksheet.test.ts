@@ -225,6 +225,11 @@ describe("states that change", () => {
     };
     const set = (20e-9 * Math.sinh(20)) / Math.sinh(5);
     const reset = (70e-9 * Math.sinh(25)) / Math.sinh(5);
+    const slow = of("read_hold", { ...given, rate_voltage: 1.5 });
+    expectPaper(slow, {
+      set_hold: (20e-9 * Math.sinh(0.8)) / Math.sinh(0.2),
+      reset_hold: (70e-9 * Math.sinh(1)) / Math.sinh(0.2),
+    });
     expectPaper(of("read_hold", given), {
       set_hold: set,
       reset_hold: reset,

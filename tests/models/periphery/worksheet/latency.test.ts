@@ -48,22 +48,30 @@ const texts = new Map<Structure, string>();
 /** Each memory also as a die and not, with divided lines and whole ones, with a code and without. */
 const VARIANTS: readonly (readonly [string, Structure])[] = STRUCTURES.flatMap(([name, base]) =>
   [false, true].flatMap((die) =>
-    [false, true].flatMap((mainRows) =>
-      [false, true].flatMap((globalColumns) =>
-        (["none", "single"] as const).map(
-          (correction) =>
-            [
-              `${name}, ${[die && "die", mainRows && "main rows", globalColumns && "global columns", correction].filter(Boolean).join(", ")}`,
-              { ...base, die, mainRows, globalColumns, correction },
-            ] as const,
-        ),
-      ),
+    [false, true].flatMap((divided) =>
+      (["none", "single"] as const).map((correction) => {
+        const words = [name, die ? "die" : "macro", divided ? "divided" : "whole", correction];
+        const lines = { mainRows: divided, globalColumns: divided };
+        return [words.join(", "), { ...base, die, correction, ...lines }] as const;
+      }),
+    ),
+  ),
+);
+
+/** Amplifiers at each column also without a multiplexer, and with other supplies of their writes. */
+const RESTORING: typeof VARIANTS = VARIANTS.filter(
+  ([, { amplifierPerColumn }]) => amplifierPerColumn,
+).flatMap(([name, base]) =>
+  [false, true].flatMap((multiplexed) =>
+    (["core", "pump"] as const).map(
+      (writeSupply) =>
+        [`${name}, ${writeSupply}, ${multiplexed}`, { ...base, multiplexed, writeSupply }] as const,
     ),
   ),
 );
 
 /** Of those, each sheet once. */
-const DIFFERENT = [...STRUCTURES, ...VARIANTS].filter(([, structure], k, all) => {
+const DIFFERENT = [...STRUCTURES, ...VARIANTS, ...RESTORING].filter(([, structure], k, all) => {
   const text = textOf(structure);
   return all.findIndex(([, other]) => textOf(other) === text) === k;
 });

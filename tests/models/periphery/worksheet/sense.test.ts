@@ -145,6 +145,7 @@ const POINTS: readonly (readonly [string, Values])[] = [
   ["below threshold", { overdrive: 0.02, tail_on_spread: 0.02, tail_off_spread: 0.02 }],
   ["next to no signal", { signal_current: 1e-12, first_pair_signal: 1e-12 }],
   ["much signal", { signal_current: 29e-6, cell_off_current: 1e-9, matching_coefficient: 1e-10 }],
+  ["columns closer than amplifiers", { cell_width: 47e-9, column_share: 2 }],
   ["a slow latch", { matching_coefficient: 60e-9, supply: 0.4 }],
   [
     "a long reference",
