@@ -46,6 +46,7 @@ const MOST_DRAWS = 1000;
 const REPORTED = 16;
 const PROPAGATED = 3;
 const CLAIMED = 2;
+const SEARCHED = 4 * PROPAGATED;
 
 const RENDERERS = [renderText, renderMarkdown, renderCsv, renderHtml, renderLatex];
 
@@ -145,6 +146,8 @@ function uncertainty({ study, catalogue, pick }: Opened, { data, documents }: Re
   const most = Math.min(Number(section.most_draws ?? MOST_DRAWS), MOST_DRAWS);
   const few = {
     ...section,
+    // What it takes to meet a target is a search over all parameters.
+    ...(pick % SEARCHED !== 0 && { targets: [] }),
     quantities: [names[pick % names.length]!],
     most_draws: most,
     digits: 1,

@@ -26,11 +26,14 @@ const workers = Math.min(Number(values.workers), total);
 
 /** Of processor time, so that a busy machine accuses nobody. */
 const LONGEST_SECONDS = Number(values.seconds);
-/** Tiles of more than 100 lines, whose networks take seconds where cells are a crossbar, and the search for a tile. */
-const LARGE = /tile: ["']?auto|(?:rows|columns): ["']?(?:\d{3}|auto)/;
+/**
+ * Tiles of more than 100 lines, whose networks take seconds where cells are a crossbar, the search for a tile, and what
+ * carries uncertainty: computations that take long, and may.
+ */
+const LARGE = /^uncertainty:|tile: ["']?auto|(?:rows|columns): ["']?(?:\d{3}|auto)/m;
 const FOR_LARGE = 15;
 /** Of the clock, for what never ends. */
-const LONGEST_WAIT = 60_000;
+const LONGEST_WAIT = 180_000;
 const MOST_FINDINGS = 20;
 /** Share of the generated networks that the solver may give up, or a number of them where they are few. */
 const MOST_UNSOLVED = 0.02;

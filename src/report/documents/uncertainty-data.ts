@@ -55,10 +55,13 @@ function designData({ name, draws, failed, broken, quantities }: UncertainDesign
                 total,
               })),
             evaluations: sensitivity.evaluations,
-            swings: tornado.swings.map(({ parameter, ...swing }) => ({
+            swings: tornado.swings.map(({ parameter, atLow, atHigh, ...ends }) => ({
               parameter: parameter.name,
               unit: parameter.unit,
-              ...swing,
+              ...ends,
+              // At an end at which the design does not work there is no figure.
+              ...(Number.isFinite(atLow) && { atLow }),
+              ...(Number.isFinite(atHigh) && { atHigh }),
             })),
           },
         ],

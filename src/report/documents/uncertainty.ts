@@ -157,8 +157,7 @@ export function tornadoTable(name: string, one: Swinging): Block {
     text(parameter.name),
     quantity(parameter.unit, from),
     quantity(parameter.unit, to),
-    quantity(unit, atLow),
-    quantity(unit, atHigh),
+    ...[atLow, atHigh].map((value) => (Number.isFinite(value) ? quantity(unit, value) : none)),
   ];
   return {
     kind: "table",

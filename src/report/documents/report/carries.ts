@@ -52,7 +52,8 @@ function swinging({ model, figures }: EstimatedDesign): Swinging[] {
 }
 
 function alternativeOf(title: string, { label, unit, tornado }: Swinging): string {
-  const shown = (value: number) => formatQuantity({ value }, unit);
+  const shown = (value: number) =>
+    Number.isFinite(value) ? formatQuantity({ value }, unit) : "where it does not work";
   const most = tornado.swings
     .slice(0, NAMED)
     .map(
