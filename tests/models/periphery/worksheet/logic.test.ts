@@ -244,6 +244,15 @@ describe("correction", () => {
     }
   });
 
+  test("a syndrome has its check bit among its inputs: sixteen data bits make five levels", () => {
+    const v = valuesOf(decoderOfSingle, { ...given, code_row_weight: 16 });
+    expect(v["syndrome_delay"]! / xor(v)).toBeCloseTo(5, 12);
+    expect(valuesOf(encoder, { ...given, code_row_weight: 16 })["delay"]! / xor(v)).toBeCloseTo(
+      4,
+      12,
+    );
+  });
+
   test("a decoder of several errors: syndromes, multipliers of the field, a search at each bit", () => {
     const v = valuesOf(decoderOfMultiple, {
       word: 64,

@@ -29,7 +29,7 @@ const WHOLE: Readonly<Record<string, number>> = {
   wide_layout_share: 1.13,
   inverter_parasitic: 1.07,
   route_share: 1.21,
-  drive_effort: 7,
+  drive_effort: 6.5,
 };
 
 /** Inputs without round values: whole numbers stay whole. */
