@@ -25,6 +25,47 @@ test("keys are hashed as the hash's published test vectors ask", () => {
   expect(hashOfText(pangram, 0x9747b28c)).toBe(0x2fa826cd);
 });
 
+test("keys in any script are hashed by their bytes in UTF-8", () => {
+  // The published function, over the bytes that the platform makes of a text.
+  const hashed = (text: string, seed: number): number => {
+    const bytes = new TextEncoder().encode(text);
+    const mixed = (k: number) => {
+      const spread = Math.imul(k, 0xcc9e2d51);
+      return Math.imul((spread << 15) | (spread >>> 17), 0x1b873593);
+    };
+    let h = seed;
+    const whole = bytes.length & ~3;
+    for (let i = 0; i < whole; i += 4) {
+      h ^= mixed(new DataView(bytes.buffer).getInt32(i, true));
+      h = (Math.imul((h << 13) | (h >>> 19), 5) + 0xe6546b64) | 0;
+    }
+    let rest = 0;
+    for (let i = bytes.length - 1; i >= whole; i--) rest = (rest << 8) | bytes[i]!;
+    if (whole < bytes.length) h ^= mixed(rest);
+    h ^= bytes.length;
+    h = Math.imul(h ^ (h >>> 16), 0x85ebca6b);
+    h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
+    return (h ^ (h >>> 16)) >>> 0;
+  };
+  for (const text of [
+    "\u007f",
+    "\u0080",
+    "äöü",
+    "πππππππ",
+    "\u07ff",
+    "\u0800",
+    "電気抵抗",
+    "\uffff",
+    "\u{10000}",
+    "😀a😀",
+    "\u{10ffff}",
+  ]) {
+    for (const seed of [0, 1, 0x9747b28c])
+      expect(hashOfText(text, seed), text).toBe(hashed(text, seed));
+  }
+  expect(hashed("test", 0)).toBe(0xba6bd213);
+});
+
 test("a draw depends only on seed, key and index, not on what was drawn before", () => {
   const a = new RandomStream(1, "on_resistance");
   const b = new RandomStream(1, "on_resistance");

@@ -219,6 +219,11 @@ test("W at its branch point, and of what has a whole answer", () => {
   near(lambertWLower(-2 * Math.exp(-2)), -2);
   near(lambertWLower(-20 * Math.exp(-20)), -20);
   near(lambertWLower(-1.1 * Math.exp(-1.1)), -1.1, 1e-13);
+  // By its series about the branch point: x loses the digits that w has beyond 1e-16 / (1 + w).
+  for (const w of [-0.985, -0.99, -0.995, -0.999]) {
+    near(lambertW(w * Math.exp(w)), w, 1e-13);
+    near(lambertWLower((-2 - w) * Math.exp(-2 - w)), -2 - w, 1e-13);
+  }
   expect(lambertW(-1 / Math.E)).toBeCloseTo(-1, 7);
   expect(lambertWLower(-1 / Math.E)).toBeCloseTo(-1, 7);
   expect(lambertW(0)).toBe(0);
