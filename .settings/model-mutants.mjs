@@ -78,7 +78,7 @@ async function instrument(tool) {
     kind: mutatorName,
     from: textBetween(inputs.find(({ name }) => name === fileName).content, start, end),
     to: replacement,
-    words: mutatorName === "StringLiteral" && words.get(fileName).has(`${start.line + 1}:${start.column}`),
+    words: /^(String|Object)Literal$/.test(mutatorName) && words.get(fileName).has(`${start.line + 1}:${start.column}`),
   }));
 }
 

@@ -1,11 +1,11 @@
-// Which strings of a source file are words for people and no behaviour.
+// Which strings of a source file, and objects of nothing else, are words for people and no behaviour.
 
 /** Keys of a definition, and of a problem, that hold words. */
 const KEYS = new Set(["title", "about", "meaning", "note", "symbol", "source", "basis", "what", "why", "words"]);
 /** Arguments of short definitions: meaning, source, note. */
 const ARGUMENTS = { formula: [2, 3, 4], given: [2, 3, 4], reliabilitySheet: [1, 2], second: [0, 2] };
 
-/** Places `line:column` of the strings of a file that are words. @param babel the parser */
+/** Places `line:column` of the strings of a file that are words, and of objects that hold words alone. @param babel the parser */
 export function wordsOf(babel, content) {
   const tree = babel.parse(content, { sourceType: "module", plugins: ["typescript"] });
   const found = new Set();
@@ -23,9 +23,16 @@ function visit(node, above, found) {
   if ((node.type === "StringLiteral" || node.type === "TemplateLiteral") && isWords(node, above)) {
     found.add(`${node.loc.start.line}:${node.loc.start.column}`);
   }
+  if (node.type === "ObjectExpression" && node.properties.length > 0 && node.properties.every(holdsWords)) {
+    found.add(`${node.loc.start.line}:${node.loc.start.column}`);
+  }
   for (const [key, value] of Object.entries(node)) {
     if (key !== "loc" && value !== null && typeof value === "object") visit(value, [...above, node], found);
   }
+}
+
+function holdsWords({ type, key }) {
+  return type === "ObjectProperty" && KEYS.has(key.name ?? key.value);
 }
 
 /** Climbs through sums and choices of strings to what holds them. */

@@ -44,9 +44,9 @@ const MOST_ORGANISED = 200;
 const MOST_DRAWS = 1000;
 /** Long computations that one study in so many makes: the report, what carries uncertainty, claims. */
 const REPORTED = 16;
-const PROPAGATED = 3;
+const PROPAGATED = 6;
 const CLAIMED = 2;
-const SEARCHED = 4 * PROPAGATED;
+const SEARCHED = 2 * PROPAGATED;
 
 const RENDERERS = [renderText, renderMarkdown, renderCsv, renderHtml, renderLatex];
 

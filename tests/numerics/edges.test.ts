@@ -136,6 +136,8 @@ test("Newton's method rises and falls, hits exactly, and stops where it was told
   // Without a useful slope it bisects.
   const steps = (x: number) => ({ value: x < 0.7 ? -1 : 1, slope: 0 });
   expect(newton(steps, 0.1, 0, 1)).toBeCloseTo(0.7, 15);
+  // What no step can fulfil ends after some hundred all the same.
+  expect(newton(steps, 0.1, 0, 1, -1)).toBeCloseTo(0.7, 15);
 });
 
 test("quantiles outside of 0 to 1 are the ends, and of one value that value", () => {
