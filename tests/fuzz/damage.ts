@@ -1,7 +1,8 @@
 import fc, { type Arbitrary } from "fast-check";
 import { load } from "js-yaml";
+import { shrinkCrossbars } from "./crossbar-size.ts";
 import { ODD } from "./from-schema.ts";
-import { type Case, gentle, isQuantity, isSilicon, type Material, written } from "./material.ts";
+import { type Case, gentle, isQuantity, type Material, written } from "./material.ts";
 
 /** Sections of a demo are long computations each: a damaged one keeps at most one of them. */
 const SECTIONS = ["claims", "sweep", "organise", "uncertainty", "standby"];
@@ -57,26 +58,6 @@ export function nudgedDemo(material: Material): Arbitrary<Case> {
       shrinkCrossbars(study);
       return { kind: "study", how: "nudged demo", text: written(study) };
     });
-}
-
-/** Lines of a crossbar in a demo: the networks of larger ones take seconds, which is no hang. */
-const MOST_LINES = 32;
-
-function shrinkCrossbars(study: Record<string, unknown>): void {
-  const shared = (study.defaults ?? {}) as Design;
-  for (const design of [shared, ...Object.values(study.designs as Record<string, Design>)]) {
-    const { selector } = design.cell ?? shared.cell ?? {};
-    const tile = design.tile ?? shared.tile;
-    if (selector === undefined || tile === undefined || isSilicon(selector)) continue;
-    for (const key of ["rows", "columns"]) {
-      if (typeof tile[key] === "number") tile[key] = Math.min(tile[key], MOST_LINES);
-    }
-  }
-}
-
-interface Design {
-  readonly cell?: { readonly selector?: unknown };
-  readonly tile?: Record<string, unknown>;
 }
 
 const BOUNDS = ["value", "low", "high"];
@@ -143,6 +124,7 @@ export function damagedDemo(material: Material): Arbitrary<Case> {
     .tuple(partOfDemo(material), fc.array(damage, { minLength: 1, maxLength: 3 }))
     .map(([study, damages]) => {
       for (const one of damages) hit(study, one);
+      shrinkCrossbars(study);
       return { kind: "study", how: "damaged demo", text: written(study) };
     });
 }

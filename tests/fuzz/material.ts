@@ -52,7 +52,7 @@ const IN_SILICON = ["transistor", "array-transistor", "array-diode"];
 
 /** Whether a cell's selector is one of those, by name or from its start. */
 export function isSilicon(selector: unknown): boolean {
-  const { from, kind } = (typeof selector === "object" ? selector : { from: selector }) as {
+  const { from, kind } = (Object(selector) === selector ? selector : { from: selector }) as {
     readonly from?: unknown;
     readonly kind?: unknown;
   };

@@ -1,4 +1,5 @@
 import fc, { type Arbitrary } from "fast-check";
+import { shrinkCrossbars } from "./crossbar-size.ts";
 import { crossbars } from "./crossbars.ts";
 import { cutDemo, damagedDemo, nudgedDemo } from "./damage.ts";
 import { type Schema, SchemaValues } from "./from-schema.ts";
@@ -70,8 +71,9 @@ function bySchema(material: Material): Arbitrary<Case> {
     }));
 }
 
-/** The search for the largest tile only where it is short. */
+/** The search for the largest tile only where it is short, and crossbars that are solved soon. */
 function bounded(design: Record<string, unknown>): Record<string, unknown> {
+  shrinkCrossbars({ designs: { design } });
   return JSON.stringify(design.tile ?? "").includes("auto")
     ? { ...design, capacity: "2048 bit" }
     : design;

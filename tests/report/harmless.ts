@@ -41,13 +41,15 @@ const HTML =
   "html head meta title style body main h1 h2 h3 p nav ul ol li a div table caption thead tbody tr th td b span dl dt dd pre code figure figcaption".split(
     " ",
   );
+const MATHML =
+  "math mrow mi mn mo mtext mspace mfrac msub msup msubsup msqrt mroot mtable mtr mtd".split(" ");
 const FOREIGN = /^(?:on|src|style$|formaction|srcdoc|xlink|background|action|data$)/;
 
 /** Elements and attributes of HTML with charts: only those that we write, and only own anchors. */
 export function expectHtml(html: string, more: readonly string[] = []): void {
   expect(html).not.toMatch(ACTING);
   const { document } = parseHTML(html);
-  const allowed = new Set([...SVG, ...HTML, ...more].map((tag) => tag.toLowerCase()));
+  const allowed = new Set([...SVG, ...HTML, ...MATHML, ...more].map((tag) => tag.toLowerCase()));
   for (const element of document.querySelectorAll("*")) {
     const tag = element.localName.toLowerCase();
     expect(allowed, html.slice(0, 200)).toContain(tag);

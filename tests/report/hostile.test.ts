@@ -69,7 +69,7 @@ describe.each(Object.entries(PAYLOADS))("%s", (_, payload) => {
     const html = renderHtml(document);
     expect(html).not.toMatch(ACTING);
     const known =
-      /^<\/?(html|head|meta|title|style|body|main|h1|h2|p|nav|ul|li|a|div|table|caption|thead|tbody|tr|th|td|b|span|dl|dt|dd|pre|svg|rect)( id="[\p{L}\p{N}\p{M}_-]*"| href="#[\p{L}\p{N}\p{M}_-]*"| (lang|charset|http-equiv|content|name|class|role|tabindex|aria-label|aria-hidden|scope|viewBox|preserveAspectRatio|width|height)="[^"<>]*")*\/?>$/u;
+      /^<\/?(html|head|meta|title|style|body|main|h1|h2|p|nav|ul|li|a|div|table|caption|thead|tbody|tr|th|td|b|span|dl|dt|dd|pre|svg|rect|math|mrow|mi|mn|mo|mtext|mspace|mfrac|msu[bp]|msubsup|msqrt|mroot|mtable|mtr|mtd)( id="[\p{L}\p{N}\p{M}_-]*"| href="#[\p{L}\p{N}\p{M}_-]*"| (lang|charset|http-equiv|content|name|class|role|tabindex|aria-label|aria-hidden|scope|viewBox|preserveAspectRatio|width|height|display|mathvariant)="[^"<>]*")*\/?>$/u;
     const tags = html.replace("<!doctype html>", "").match(/<[^>]*>?/g) ?? [];
     expect(tags.filter((tag) => !known.test(tag))).toEqual([]);
     expect(html.replaceAll("</style>", "").match(/<style>/g)).toHaveLength(1);

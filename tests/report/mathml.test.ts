@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { formulaLatex } from "../../src/formulas/latex.ts";
 import { parseFormula } from "../../src/formulas/parse.ts";
 import { formulaMathml, symbolMathml } from "../../src/report/renderers/html/mathml.ts";
+import { PAYLOADS } from "./payloads.ts";
 
 const set = (formula: string): string =>
   formulaMathml(formulaLatex(parseFormula(formula), new Map()))!;
@@ -73,6 +74,15 @@ describe("formulas as MathML", () => {
       expect(formulaMathml(other)?.includes("<b>") ?? false, other).toBe(false);
     expect(formulaMathml("\\input{x}")).toBeUndefined();
     expect(formulaMathml("\\frac{a}")).toBeUndefined();
+  });
+
+  test.each(Object.entries(PAYLOADS))("%s makes no element but those of formulas", (_, payload) => {
+    for (const text of [payload, `\\mathrm{${payload}}`, `\\text{${payload}}`, `a_{${payload}}`]) {
+      const tags = `${formulaMathml(text)}${symbolMathml(text)}`.match(/<[^>]*>?/g) ?? [];
+      const known =
+        /^<\/?m(?:ath|row|i|n|o|text|space|frac|su[bp]|subsup|sqrt|root|table|tr|td)(?: (?:display|mathvariant|width)="[\w.]+")?>$/;
+      expect(tags.filter((tag) => !known.test(tag))).toEqual([]);
+    }
   });
 
   test.each([

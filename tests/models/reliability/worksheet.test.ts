@@ -6,6 +6,7 @@ import { stateLoss } from "../../../src/models/reliability/aging.ts";
 import * as reliability from "../../../src/models/reliability/index.ts";
 import { levelPlan } from "../../../src/models/reliability/level-plan.ts";
 import { profileRetention } from "../../../src/models/reliability/profile.ts";
+import { run } from "../../outside/reliability/run.ts";
 import { oddValues, type Values } from "../odd.ts";
 import { expectPaper } from "../periphery/worksheet/paper.ts";
 
@@ -339,4 +340,12 @@ describe("defects", () => {
       shared_spare_loss: 1 - shared,
     });
   });
+});
+
+// No failure of n devices: at confidence C a fraction 1 - (1 - C)^(1/n) may fail, and a rate -ln(1 - C) over the time.
+test("bounds after a test without failures are the closed forms of no event", () => {
+  const given = { devices: 77, device_time: 2e8, acceleration: 30, failures: 0, confidence: 0.9 };
+  const v = run(reliability.failureBounds, given);
+  expect(v["failing_fraction_bound"]! / (1 - 0.1 ** (1 / 77))).toBeCloseTo(1, 9);
+  expect(v["failure_rate_bound"]! / (Math.log(10) / (2e8 * 30))).toBeCloseTo(1, 9);
 });

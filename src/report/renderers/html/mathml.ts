@@ -16,8 +16,8 @@ interface Typeset {
   readonly alone?: boolean;
 }
 
-/** Characters beyond which a line of a formula leaves a page's column. */
-const MOST_WIDE = 84;
+/** Characters beyond which a line of a formula leaves a page's column; narrower ones show the text alone. */
+const MOST_WIDE = 80;
 /** Of what stands as an index or exponent. */
 const SMALL = 0.7;
 

@@ -38,7 +38,10 @@ white-space:nowrap}
 .formula{font:.9rem/1.6 ui-monospace,monospace;white-space:pre-wrap;margin:.5rem 0}
 math[display=block]{width:max-content;max-width:100%;margin:.75rem 0 .25rem;font-size:1.05rem}
 math mtd{text-align:left}
+main{container-type:inline-size}
 math+.formula{color:var(--soft);font-size:.8rem;margin:0 0 .5rem}
+@container(max-width:44rem){math[display=block]{display:none}
+math+.formula{color:inherit;font-size:.9rem;margin:.5rem 0}}
 .indented{border-left:1px solid var(--line);padding-left:1rem;margin-left:.25rem}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:.25rem 1rem;margin:.75rem 0}
 dt{color:var(--soft)}
@@ -52,4 +55,4 @@ ${CHART_RULES}
 `;
 
 /** SHA-256 of the style sheet, which the page's content-security policy names; a test fails when it is out of date. */
-export const STYLE_HASH = "sha256-qnGBpzeBqHB7npRb3oZhnS+1TVLGbBJS/hdx9bzz8u8=";
+export const STYLE_HASH = "sha256-yhiWsIIPqr1duIKAk65oTl437bxORtpm5kfi4f4tIEE=";
