@@ -53,7 +53,9 @@ describe("standby", () => {
     expect(kept.figures.has("break_even_time")).toBe(false);
     expect(off.rest).toBe("keeps its data");
     const burst =
-      2 * r.get("standby_power")! + 1000 * r.get("active_read_energy")! + 200 * r.get("active_write_energy")!;
+      2 * r.get("standby_power")! +
+      1000 * r.get("active_read_energy")! +
+      200 * r.get("active_write_energy")!;
     close(off.figures.get("off_mean_power")!.value, (burst + 598 * r.get("sleep_power")!) / 600);
     close(off.figures.get("keep_mean_power")!.value, (burst + 598 * r.get("standby_power")!) / 600);
     expect(off.figures.get("break_even_time")!.value).toBe(0);
