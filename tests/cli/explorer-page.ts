@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { type Browser, chromium, type Locator, type Page } from "playwright-core";
 
-export { violations } from "./access.ts";
+export { faint, violations } from "./access.ts";
 
 /** What went wrong in a page. */
 export interface SeenWrong {
