@@ -100,7 +100,8 @@ export class Sides {
     return own!.map((count, i) => (works[i] ? (other![i]! - count) / switches[i]! : Number.NaN));
   }
 
-  private working({ hybrid, baseline }: ReturnType<Sides["sample"]>): Uint8Array {
+  /** By draw, 1 where both sides can work. */
+  working({ hybrid, baseline }: ReturnType<Sides["sample"]>): Uint8Array {
     const works = new Uint8Array(hybrid.get("data_switches")!.length).fill(1);
     for (const [side, columns] of [
       [this.hybrid, hybrid],

@@ -150,11 +150,15 @@ export interface Costs {
 
 /** Ratios of area, energy and delay of one operation, with what both sides share drawn alike. */
 export function costsOf(sides: Sides, { seed, samples, coverage }: Question): Costs {
-  const { hybrid, baseline } = sides.sample(new Draws(seed, samples));
+  const columns = sides.sample(new Draws(seed, samples));
+  const { hybrid, baseline } = columns;
+  const works = sides.working(columns);
   const [own, other] = [sides.hybrid.at(), sides.baseline.at()];
   const ratio = (name: string): EstimatedFigure => {
+    // An array that cannot work has times and energies below nothing.
     const draws = paired(hybrid.get(name)!, baseline.get(name)!, (l, r) => l / r);
-    return figureOf(own.get(name)! / other.get(name)!, draws, coverage);
+    const working = draws.map((draw, i) => (works[i] ? draw : Number.NaN));
+    return figureOf(own.get(name)! / other.get(name)!, working, coverage);
   };
   return {
     area: ratio("function_area"),
