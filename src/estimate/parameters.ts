@@ -12,7 +12,7 @@ export const DEFAULTS: ReadonlyMap<string, ParameterDefault> = new Map(
   ),
 );
 
-/** A default as a parameter. Figures that are positive by nature spread as the logarithm does. */
+/** A default as a parameter: figures above zero spread as the logarithm does, others are cut at zero. */
 export function parameterOfDefault(one: ParameterDefault): Parameter {
   const { name, unit, value, low, high, source, basis, meaning } = one;
   const spread = high > low;
@@ -24,6 +24,7 @@ export function parameterOfDefault(one: ParameterDefault): Parameter {
     low,
     high,
     distribution: spread ? kind : "exact",
+    ...(spread && kind === "two-piece normal" && { least: 0 }),
     source,
     basis,
     note: meaning,

@@ -108,10 +108,16 @@ export function figures(
 ): Field<Readonly<Record<string, Parameter>>> {
   return { kind: "figures", meaning, fields } as Field<Readonly<Record<string, Parameter>>>;
 }
+const BOUNDS: Partial<
+  Record<NonNullable<Figure["shape"]>, Pick<QuantityField, "minimum" | "maximum">>
+> = {
+  share: { minimum: 0, maximum: 1 },
+  "not negative": { minimum: 0 },
+};
 /** The definition by which a figure of a table is read. */
 export function figureField(figure: Figure): QuantityField {
   const { unit, meaning, shape = "positive", default: standard } = figure;
-  const bounds = shape === "share" ? { minimum: 0, maximum: 1 } : {};
+  const bounds = BOUNDS[shape] ?? {};
   const sign = shape === "positive" ? { positive: true } : {};
   const given = standard === undefined ? {} : { default: standard };
   return { kind: "quantity", unit, meaning, ...bounds, ...sign, ...given };

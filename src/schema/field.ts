@@ -129,8 +129,8 @@ export interface Figure {
   readonly unit: string;
   readonly meaning: string;
   readonly symbol?: string;
-  /** `positive` by nature unless said, a `share` from 0 to 1, or `signed`. */
-  readonly shape?: "positive" | "share" | "signed";
+  /** `positive` by nature unless said, a `share` from 0 to 1, `not negative`, or `signed`. */
+  readonly shape?: "positive" | "share" | "not negative" | "signed";
   readonly default?: Default;
   /** The variants that have this figure; all when absent. */
   readonly variants?: readonly string[];

@@ -11,7 +11,7 @@ import {
 import { readAnyQuantity, readQuantity } from "../quantities/quantity.ts";
 import type { QuantityField } from "./field.ts";
 import { below, kindOf, type Reading } from "./report.ts";
-import { completed, middle, type Spread, spreadProblem } from "./spread.ts";
+import { completed, middle, type Spread, spreadProblem, within } from "./spread.ts";
 import { DISTRIBUTIONS, VALUE_KEYS } from "./value-keys.ts";
 import { child, type MappingNode, type Node, type ScalarNode } from "./yaml/tree.ts";
 
@@ -91,7 +91,8 @@ class FigureReader {
     const most = this.part(node, "most");
     if (this.reading.problems.length > before) return undefined;
     const given = { value, low, high, sigma, samples, distribution, least, most };
-    const problem = spreadProblem(given, this.field.positive === true);
+    const { positive = false, minimum, maximum } = this.field;
+    const problem = spreadProblem(given, positive);
     if (problem !== undefined) {
       const at = child(node, problem.key)?.value ?? node;
       this.reading.report(
@@ -103,7 +104,7 @@ class FigureReader {
       );
       return undefined;
     }
-    return this.parameter(node, completed(given, this.field.positive === true), more);
+    return this.parameter(node, within(completed(given, positive), minimum, maximum), more);
   }
 
   private parameter(

@@ -18,6 +18,7 @@ const BY_BOUNDS = [
   "triangular",
   "two-point",
 ];
+const UNBOUNDED = ["two-piece lognormal", "lognormal", "two-piece normal", "normal"];
 const LOGARITHMIC = ["two-piece lognormal", "lognormal"];
 
 /** The first reason why the parts make no distribution, or undefined. */
@@ -140,6 +141,17 @@ export function completed(given: GivenSpread, positive: boolean): Spread {
   const { least, most } = given;
   const cuts = { ...(least !== undefined && { least }), ...(most !== undefined && { most }) };
   return { ...uncut(given, kind), ...cuts };
+}
+
+/** What draws leave the bounds of what a figure may be is cut there, unless the study cuts it itself. */
+export function within(
+  spread: Spread,
+  minimum: number | undefined,
+  maximum: number | undefined,
+): Spread {
+  if (!UNBOUNDED.includes(spread.distribution)) return spread;
+  const { least = minimum, most = maximum } = spread;
+  return { ...spread, ...(least !== undefined && { least }), ...(most !== undefined && { most }) };
 }
 
 function uncut(given: GivenSpread, kind: DistributionKind): Spread {

@@ -31,7 +31,7 @@ export function definitionTables(names: (kind: Kind) => readonly string[]): Stud
   const overrides: FigureTable = {
     ...KIND.technology.fields,
     ...Object.fromEntries(
-      models.map(({ name, unit, meaning }) => [name, { unit, meaning, shape: "signed" }]),
+      models.map(({ name, unit, meaning }) => [name, { unit, meaning, shape: "not negative" }]),
     ),
   };
   const tableOf = (kind: Kind): EntryTable => {

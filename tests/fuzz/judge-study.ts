@@ -169,6 +169,7 @@ function claim(
     return asked.function !== "all";
   });
   const chosen = some.length === 0 ? [] : [some[pick % some.length]!];
+  if (chosen.length === 0) return undefined;
   const claims = Object.fromEntries(chosen) as NonNullable<Study["claims"]>;
   const tested = testClaims({ ...study, claims }, catalogue, parse);
   data.push(["claims", claimData(tested, PROVENANCE)]);

@@ -117,6 +117,10 @@ function materialOf() {
     encoding: "utf8",
     maxBuffer: 64e6,
   });
+  if (printed.status !== 0)
+    throw new Error(
+      `\`tenfold schema\` does not run; \`npm run build\` comes first: ${printed.stderr}`,
+    );
   const schema = JSON.parse(printed.stdout);
   const { designs, claims } = schema.properties;
   const functions = claims.additionalProperties.properties.function.oneOf.map((one) => one.const);

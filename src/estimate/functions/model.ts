@@ -1,5 +1,5 @@
 import type { Catalogue } from "../../catalogue/index.ts";
-import { fail } from "../../errors/problem.ts";
+import { fail, TenfoldError } from "../../errors/problem.ts";
 import { assemble } from "../../formulas/assemble.ts";
 import { type Compiled, compile } from "../../formulas/compile.ts";
 import type { Parser } from "../../formulas/expand.ts";
@@ -93,6 +93,16 @@ export class SideModel {
     return this.evaluated(this.outputs, changes);
   }
 
+  /** As `at`, for searches: undefined where nothing can be computed, without looking for a reason, which takes long. */
+  tried(changes: ReadonlyMap<string, number>): ReadonlyMap<string, number> | undefined {
+    try {
+      return named(this.outputs, this.changed(this.outputs, changes));
+    } catch (error) {
+      if (!(error instanceof TenfoldError)) throw error;
+      return undefined;
+    }
+  }
+
   /** Every quantity at the nominal parameters, the given ones included. */
   everything(): ReadonlyMap<string, number> {
     this.whole ??= compile(this.program);
@@ -121,19 +131,23 @@ export class SideModel {
   }
 
   private evaluated(compiled: Compiled, changes: ReadonlyMap<string, number>) {
+    const inputs = this.changed(compiled, changes);
+    const given = () => new Map(compiled.inputs.map((name, i) => [name, inputs[i]!]));
+    return blaming(
+      this.design,
+      () => ({ program: this.program, outputs: compiled.names, inputs: given() }),
+      () => named(compiled, inputs),
+    );
+  }
+
+  /** The nominal inputs, some of them changed. */
+  private changed(compiled: Compiled, changes: ReadonlyMap<string, number>): Float64Array {
     const inputs = this.nominalOf(compiled).slice();
     for (const [name, value] of changes) {
       const at = compiled.inputs.indexOf(name);
       if (at >= 0) inputs[at] = value;
     }
-    const values = new Float64Array(compiled.names.length);
-    const given = () => new Map(compiled.inputs.map((name, i) => [name, inputs[i]!]));
-    blaming(
-      this.design,
-      () => ({ program: this.program, outputs: compiled.names, inputs: given() }),
-      () => compiled.evaluate(inputs, values),
-    );
-    return new Map(compiled.names.map((name, i) => [name, values[i]!]));
+    return inputs;
   }
 
   /** The nominal inputs; searches ask for one set after the other that differs from them in one value. */
@@ -150,6 +164,12 @@ export class SideModel {
     if (value !== undefined) return value;
     return fail({ code: "quantity-missing", what: `nothing gives "${name}"`, got: name });
   }
+}
+
+function named(compiled: Compiled, inputs: Float64Array): ReadonlyMap<string, number> {
+  const values = new Float64Array(compiled.names.length);
+  compiled.evaluate(inputs, values);
+  return new Map(compiled.names.map((name, i) => [name, values[i]!]));
 }
 
 function resolvedSide(

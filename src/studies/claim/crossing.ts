@@ -29,7 +29,7 @@ const REACH = 100;
  * a grid over the parameter's range and `REACH` times beyond, then bisection. Where `f` jumps, as a
  * rounded number of tiles makes it, the value is that of the jump.
  *
- * @param f what is compared, of the parameter in SI; what it cannot compute counts as no crossing
+ * @param f what is compared, of the parameter in SI; NaN, where it cannot be computed, is no crossing
  * @param range of a positive parameter; `REACH` times beyond its own range unless given
  */
 export function crossingOf(
@@ -53,17 +53,8 @@ export function crossingOf(
 }
 
 function sideOf(f: (x: number) => number, x: number, wanted: number): boolean | undefined {
-  const value = safely(f, x);
+  const value = f(x);
   return Number.isFinite(value) ? value >= wanted : undefined;
-}
-
-/** A value far from all sense may break a formula: then there is no crossing there. */
-function safely(f: (x: number) => number, x: number): number {
-  try {
-    return f(x);
-  } catch {
-    return Number.NaN;
-  }
 }
 
 /** Counts that the user chooses are whole. */
@@ -99,12 +90,12 @@ function bisected(
   whole: boolean,
 ): number {
   let [low, high] = [first, last];
-  const start = safely(f, low) >= wanted;
+  const start = f(low) >= wanted;
   for (let i = 0; i < HALVINGS; i++) {
     const middle = low > 0 ? Math.sqrt(low * high) : (low + high) / 2;
     const x = whole ? Math.round(middle) : middle;
     if (x <= low || x >= high) break;
-    if (safely(f, x) >= wanted === start) low = x;
+    if (f(x) >= wanted === start) low = x;
     else high = x;
   }
   return high;

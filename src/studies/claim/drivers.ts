@@ -45,5 +45,5 @@ export function turning(
   parameter: Parameter,
   number: number,
 ): Crossing {
-  return crossingOf(parameter, (value) => sides.saved(boundary, { parameter, value }), number);
+  return crossingOf(parameter, (value) => sides.savedAt(boundary, { parameter, value }), number);
 }

@@ -34,9 +34,7 @@ export function remediesOf(sides: Sides, { boundaries, wanted }: Question): read
     .filter(({ name, value }) => !fixed.has(name) && value > 0)
     .filter((parameter) =>
       [2, 0.5].some((factor) => {
-        const moved = attempt(() =>
-          sides.saved(boundary, { parameter, value: parameter.value * factor }),
-        );
+        const moved = sides.savedAt(boundary, { parameter, value: parameter.value * factor });
         return Math.abs(moved - now) > LEAST_EFFECT * Math.abs(now);
       }),
     );
@@ -48,14 +46,6 @@ export function remediesOf(sides: Sides, { boundaries, wanted }: Question): read
     .filter(({ crossing }) => crossing.value !== undefined)
     .sort((a, b) => change(a.crossing) - change(b.crossing))
     .slice(0, MOST);
-}
-
-function attempt(f: () => number): number {
-  try {
-    return f();
-  } catch {
-    return Number.NaN;
-  }
 }
 
 function change({ value, parameter }: Crossing): number {

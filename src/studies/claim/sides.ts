@@ -83,6 +83,13 @@ export class Sides {
     return savedOf(boundary, hybrid, baseline);
   }
 
+  /** The same for searches: NaN where a side can't be computed. */
+  savedAt(boundary: Boundary, change: Change): number {
+    const hybrid = this.hybrid.tried(changesOf(this.hybrid, change));
+    const baseline = hybrid && this.baseline.tried(changesOf(this.baseline, change));
+    return hybrid && baseline ? savedOf(boundary, hybrid, baseline) : Number.NaN;
+  }
+
   /** The outputs of both sides for all draws. */
   sample(draws: Draws, change?: Change): { readonly hybrid: Columns; readonly baseline: Columns } {
     return {
