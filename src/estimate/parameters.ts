@@ -1,4 +1,4 @@
-import type { ParameterDefault } from "../models/define.ts";
+import { boundsOf, type ParameterDefault } from "../models/define.ts";
 import { defaults as peripheryDefaults } from "../models/periphery/index.ts";
 import { modelDefaults } from "../models/registry.ts";
 import { reliabilityDefaults } from "../models/reliability/index.ts";
@@ -12,10 +12,11 @@ export const DEFAULTS: ReadonlyMap<string, ParameterDefault> = new Map(
   ),
 );
 
-/** A default as a parameter: figures above zero spread as the logarithm does, others are cut at zero. */
+/** A default as a parameter: figures above zero spread as the logarithm does. */
 export function parameterOfDefault(one: ParameterDefault): Parameter {
   const { name, unit, value, low, high, source, basis, meaning } = one;
   const spread = high > low;
+  const { least, most } = boundsOf(one);
   const kind = low > 0 ? "two-piece lognormal" : "two-piece normal";
   return {
     name,
@@ -24,7 +25,8 @@ export function parameterOfDefault(one: ParameterDefault): Parameter {
     low,
     high,
     distribution: spread ? kind : "exact",
-    ...(spread && kind === "two-piece normal" && { least: 0 }),
+    ...(spread && low === 0 && { least }),
+    ...(spread && most !== undefined && { most }),
     source,
     basis,
     note: meaning,

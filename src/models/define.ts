@@ -123,3 +123,13 @@ export function model(definition: {
     formulas,
   });
 }
+
+/** What a default can be at all [SI]: nothing is below zero, and no share of a whole above one. */
+export function boundsOf({ name, unit, high }: ParameterDefault): {
+  readonly least: number;
+  readonly most?: number;
+} {
+  // Shares of an optimum or of a rule of thumb have ranges that pass one.
+  const ofWhole = unit === "1" && name.endsWith("_share") && high <= 1;
+  return { least: 0, ...(ofWhole && { most: 1 }) };
+}

@@ -10,6 +10,7 @@ import {
 import { estimateDefaults } from "../estimate/defaults.ts";
 import { FUNCTIONS } from "../estimate/functions/index.ts";
 import { BOUNDARY_MEANINGS } from "../estimate/ledger.ts";
+import { boundsOf } from "../models/define.ts";
 import { functionDefaults } from "../models/functions/index.ts";
 import { defaults as peripheryDefaults } from "../models/periphery/index.ts";
 import { modelDefaults } from "../models/registry.ts";
@@ -31,7 +32,13 @@ export function definitionTables(names: (kind: Kind) => readonly string[]): Stud
   const overrides: FigureTable = {
     ...KIND.technology.fields,
     ...Object.fromEntries(
-      models.map(({ name, unit, meaning }) => [name, { unit, meaning, shape: "not negative" }]),
+      models.map((one) => {
+        const { name, unit, meaning } = one;
+        return [
+          name,
+          { unit, meaning, shape: boundsOf(one).most === 1 ? "share" : "not negative" },
+        ];
+      }),
     ),
   };
   const tableOf = (kind: Kind): EntryTable => {

@@ -26,6 +26,6 @@ describe("what once was a finding", () => {
     const kind = (["crossbar", "switch"] as const).find((one) => file.startsWith(`${one}-`));
     const text = readFileSync(join(FINDINGS, file), "utf8");
     const { outcome, why } = await judge(kind ?? "study", text);
-    expect(outcome, why).not.toBe("finding");
+    expect(["figures", "broken", "refused"], why).toContain(outcome);
   });
 });

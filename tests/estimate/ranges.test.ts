@@ -21,7 +21,7 @@ describe("no draw of a parameter is below zero", () => {
 
   test.each(["normal", "two-piece normal"])("stated as %s", (distribution) => {
     const stated = { value: 0.1, low: 0, high: 3, distribution };
-    const parameter = overridden("power_switch_leak_share", stated);
+    const parameter = overridden("edge_cells", stated);
     for (const probability of FAR)
       expect(quantileOf(parameter, probability)).toBeGreaterThanOrEqual(0);
     expect(quantileOf(parameter, 1 - 1e-9)).toBeGreaterThan(3);
@@ -38,6 +38,18 @@ test("a distribution is cut at the bounds of its figure, and the rest keeps its 
 test("a cut of the study's own stays", () => {
   const own = { value: 0.1, low: 0.05, high: 0.3, distribution: "normal", least: 0.04, most: 0.4 };
   expect(overridden("strap_share", own)).toMatchObject({ least: 0.04, most: 0.4 });
+});
+
+test("a share of a whole is never drawn above one, however wide its range", () => {
+  const shares = [...DEFAULTS.values()].filter(
+    ({ name, high }) => name.endsWith("_share") && high <= 1,
+  );
+  expect(shares.length).toBeGreaterThan(20);
+  for (const one of shares)
+    expect(quantileOf(parameterOfDefault(one), 1 - 1e-12)).toBeLessThanOrEqual(1);
+  expect(() => overridden("pump_drop_share", 1.2)).toThrow("pump_drop_share can't be `1.2`");
+  // Of the pitch that transistors would need, which is no whole.
+  expect(overridden("pitch_layout_share", 3).value).toBe(3);
 });
 
 test("a parameter of a model is refused below zero, and allowed to be zero", () => {

@@ -36,8 +36,8 @@ const FOR_LARGE = 15;
 const LONGEST_WAIT = 180_000;
 const MOST_FINDINGS = 20;
 /** Share of the generated networks that the solver may give up, or a number of them where they are few. */
-const MOST_UNSOLVED = 0.02;
-const FEW_UNSOLVED = 5;
+const MOST_UNSOLVED = 0.001;
+const FEW_UNSOLVED = 2;
 /** Cases leave much behind at once: a larger young heap is swept less often. */
 const YOUNG = { maxYoungGenerationSizeMb: 128 };
 const NONE = { figures: 0, broken: 0, refused: 0, unsolved: 0, finding: 0, seconds: 0 };

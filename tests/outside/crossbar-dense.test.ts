@@ -83,3 +83,50 @@ test("node voltages agree with elimination for every shape up to 12 x 12", () =>
     expect(worst(got.columnVoltages, want.columnVoltages, 1)).toBeLessThanOrEqual(1e-12);
   }
 });
+
+/** Columns that only wires of up to 1e13 ohm tie together, some of them without a terminal. */
+function loose(rows: number, columns: number, seed: number): CrossbarProblem {
+  const next = stream(seed);
+  for (let k = 0; k < 5; k++) next();
+  const open = (count: number) => ({
+    voltage: new Float64Array(count),
+    resistance: new Float64Array(count).fill(Number.NaN),
+  });
+  const problem = {
+    rows,
+    columns,
+    rowResistance: 10 ** (6 + 7 * next()),
+    columnResistance: 10 ** (-1 + 2 * next()),
+    junctions: {
+      conductance: Float64Array.from({ length: rows * columns }, () => 1e-3 * (1 + next())),
+    },
+    terminals: { left: open(rows), right: open(rows), top: open(columns), bottom: open(columns) },
+  };
+  const { bottom } = problem.terminals;
+  bottom.voltage[0] = 1;
+  bottom.resistance[0] = 100;
+  bottom.voltage[columns - 1] = -0.5;
+  bottom.resistance[columns - 1] = 0.01;
+  return problem;
+}
+
+test("lines that hardly anything ties to the rest agree with 64-digit elimination to 1e-14", () => {
+  fc.assert(
+    fc.property(
+      fc.integer({ min: 1, max: 7 }),
+      fc.integer({ min: 3, max: 6 }),
+      fc.integer({ min: 1, max: 2 ** 31 }),
+      (rows, columns, seed) => {
+        const problem = loose(rows, columns, seed);
+        const got = solved(problem);
+        const want = solveDense(problem);
+        // Of 1 V: potentials near zero are differences of such.
+        expect(worst(got.rowVoltages, want.rowVoltages, 1, 1)).toBeLessThanOrEqual(1e-14);
+        expect(worst(got.columnVoltages, want.columnVoltages, 1, 1)).toBeLessThanOrEqual(1e-14);
+        const amperes = Math.max(...want.columnCurrents.map(Math.abs));
+        expect(worst(got.columnCurrents, want.columnCurrents, amperes)).toBeLessThanOrEqual(1e-10);
+      },
+    ),
+    { seed: 20261126, numRuns: 40 },
+  );
+});

@@ -145,19 +145,22 @@ class TileSearch {
     return Math.min(needed, pow(2, Math.floor(log2(Math.max(LEAST_LINES, of(MOST_TRIED))))));
   }
 
+  /** Rows and columns of a tile of so many lines; what the study does not give is the default. */
+  private sizes(lines: number): readonly [number, number] {
+    const { parameters } = this.sized(lines);
+    return [parameters.get("rows")!.value, parameters.get("columns")!.value];
+  }
+
   /** Whether one tile of so many lines holds a bank. */
   private holds(lines: number): boolean {
     const { capacity = 1, cell, banks } = this.study.designs[this.name]!;
-    const { rows, columns, decks = 1 } = this.tile;
-    const of = (given: number | "auto" | undefined) => (typeof given === "number" ? given : lines);
-    const cells = of(rows) * of(columns) * decks * (cell?.bits ?? 1);
+    const [rows, columns] = this.sizes(lines);
+    const cells = rows * columns * (this.tile.decks ?? 1) * (cell?.bits ?? 1);
     return cells * (typeof banks === "number" ? banks : 1) >= capacity;
   }
 
   private sentence({ lines, beyond, about }: Largest): string {
-    const { rows, columns } = this.tile;
-    const size = (n: number) =>
-      `${rows === "auto" ? n : rows} × ${columns === "auto" ? n : columns}`;
+    const size = (n: number) => this.sizes(n).join(" × ");
     if (lines === undefined) {
       return beyond === undefined
         ? "no tile was tried: the capacity is too small for one"

@@ -4,7 +4,7 @@
  * the law lies far above its tangent, the network limits the current, and the next tangent is taken at that current.
  */
 import type { Engine } from "./engine.ts";
-import type { Progress } from "./newton.ts";
+import type { Progress } from "./polish.ts";
 
 /** A junction is limited when its law gives more than this times the current of its tangent. */
 const ABOVE = 2;

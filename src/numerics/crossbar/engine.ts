@@ -1,11 +1,13 @@
 /** The arrays of one solve and what can be done with them. */
 import { coarsenAll, coarserSize } from "./coarsen.ts";
+import { type DirectSolve, factorDirectly, MOST_NODES, nodesOf } from "./direct.ts";
 import { junctionModel } from "./junctions.ts";
 import { Arena } from "./kernels/instance.ts";
 import { ARRAYS, factor, makeLevel, sizeOf } from "./level.ts";
 import { dot, type StepResult, solveStep } from "./linear.ts";
 import type { CrossbarProblem, SolveOptions } from "./problem.ts";
 import { kirchhoff, largestTerminal, makeSegments } from "./residual.ts";
+import { largestError, roundedOff, sizesOf, stirred } from "./rounding.ts";
 import { givenPotentials, makePotentials, networkOf, startPotentials } from "./state.ts";
 
 /** Lines on the shorter side from which on coarser levels pay. */
@@ -13,8 +15,12 @@ const COARSEN_FROM = 24;
 /** Currents below this part of the largest are nothing in Kirchhoff's law. */
 const NOTHING = 1e-18;
 
-/** The last digits of potentials that are carried as pairs of doubles, with a margin for their sums: 2^-100. */
-const LAST_DIGIT = 7.888609052210118e-31;
+/** The last digits of potentials that are carried as pairs of doubles, with a margin for their sums. */
+const LAST_DIGIT = 2 ** -100;
+
+/** Of linear solves that are to be as exact as they get. */
+const EXACTLY = 1e-13;
+const MOST_ITERATIONS = 20000;
 
 export type Engine = ReturnType<typeof makeEngine>;
 
@@ -46,7 +52,10 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
       ? Math.min(problem.rows, problem.columns) >= COARSEN_FROM
       : options.method === "coarsened";
   const mark = arena.mark();
+  const mostAround = surroundings(network);
+  const bestWire = mostAround < Infinity ? mostAround : 0;
   let prepared = false;
+  let direct: DirectSolve | undefined;
 
   return {
     network,
@@ -74,21 +83,42 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
       }
     },
     /** Kirchhoff's law at the present currents: fills what is missing, returns the largest relative error. */
-    judge(nothing = 0): number {
+    judge(): number {
+      return kirchhoff(kernels, network, segments, x, current, missing, this.nothing());
+    },
+    /** Currents that count as nothing [A]: hardly any part of the largest, or less than the last digits of potentials. */
+    nothing(): number {
       const most = Math.max(largest(current.view), largestTerminal(network, x));
-      const floor = Math.max(NOTHING * most, Number.MIN_VALUE, nothing);
-      return kirchhoff(kernels, network, segments, x, current, missing, floor);
+      const best = Math.max(largest(g.view), bestWire);
+      const highest = Math.max(largest(x.uh.view), largest(x.wh.view));
+      return Math.max(NOTHING * most, LAST_DIGIT * best * highest, Number.MIN_VALUE);
     },
     /**
-     * Kirchhoff's law where currents count as nothing that the last digits of the potentials stir up in the best
-     * conductor: a line without current, such as a floating one between equal voltages, has no more digits than that.
+     * Kirchhoff's law where currents count as nothing that rounding stirs up (`rounding.ts`).
      *
      * @param error that a node with such a current may have
      */
     judgeRounded(error: number): number {
-      const best = Math.max(largest(g.view), finite(surroundings(network)));
-      const highest = Math.max(largest(x.uh.view), largest(x.wh.view));
-      return this.judge((LAST_DIGIT * best * highest) / error);
+      const junctions = { v: v.view, current: current.view, slope: g.view };
+      this.evaluate();
+      const sizes = sizesOf(network, x, junctions);
+      const off = roundedOff(network, x, junctions, sizes);
+      missing.u.view.set(off.u);
+      missing.w.view.set(off.w);
+      this.solveExactly();
+      const steps = { u: stepU.view, w: vectors.w.view };
+      this.evaluate();
+      const stir = stirred(network, x, junctions, steps);
+      this.judge();
+      return largestError(
+        network,
+        x,
+        { u: missing.u.view, w: missing.w.view },
+        sizes,
+        stir,
+        this.nothing(),
+        error,
+      );
     },
     /** Back to the start potentials, for other source voltages on the same terminals. */
     restart(): void {
@@ -107,6 +137,22 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
       stepU.view.set(missing.u.view);
       return solveStep(level, stepU, vectors, tolerance, maxIterations);
     },
+    /**
+     * The same as exactly as it gets, by elimination where the network is not too large for it.
+     *
+     * @returns iterations
+     */
+    solveExactly(): number {
+      if (nodesOf(network) > MOST_NODES) {
+        this.prepare();
+        return this.solve(EXACTLY, MOST_ITERATIONS).iterations;
+      }
+      if (direct === undefined || !model.linear) direct = factorDirectly(network, g.view);
+      stepU.view.fill(0);
+      vectors.w.view.fill(0);
+      direct({ u: missing.u.view, w: missing.w.view }, { u: stepU.view, w: vectors.w.view });
+      return 0;
+    },
     /** Power in the junctions at the voltages and currents of now [W]. */
     power(): number {
       return dot(v.view, current.view);
@@ -121,10 +167,9 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
      */
     useChords(): void {
       const slope = g.view;
-      const most = surroundings(network);
       for (let k = 0; k < size; k++) {
         const chord = current.view[k]! / v.view[k]!;
-        slope[k] = Math.min(chord > 0 ? chord : slope[k]!, most);
+        slope[k] = Math.min(chord > 0 ? chord : slope[k]!, mostAround);
       }
     },
     /** Adds a multiple of the step to the potentials. */
@@ -147,10 +192,6 @@ function surroundings(network: ReturnType<typeof networkOf>): number {
   note(1 / network.columnResistance);
   for (const side of Object.values(network.ends)) for (const g of side) note(g);
   return most > 0 ? most : Infinity;
-}
-
-function finite(value: number): number {
-  return value < Infinity ? value : 0;
 }
 
 function largest(values: Float64Array): number {

@@ -5,22 +5,10 @@
  */
 import { approach } from "./approach.ts";
 import type { Engine } from "./engine.ts";
-
-/** How an iteration ended. */
-export interface Progress {
-  readonly done: boolean;
-  /** Largest Kirchhoff error of a node. */
-  readonly residual: number;
-  readonly iterations: number;
-  readonly solves: number;
-}
+import { CLEAN, Gains, type Progress, polish } from "./polish.ts";
 
 /** Fall of the error in the energy norm that is asked for in all. */
 const TARGET = 1e-13;
-/** Kirchhoff error of a node that a solution may have. */
-const CLEAN = 1e-12;
-/** Kirchhoff error of a solution that no further step improves: what every solution keeps. */
-export const RESIDUAL = 1e-10;
 /** Kirchhoff error of start potentials that are the solution. */
 const EXACT = 4e-16;
 const MOST_ITERATIONS = 20000;
@@ -33,24 +21,11 @@ const LOOSEST = 1e-2;
 const TIGHTEST = 1e-8;
 /** Solves without getting closer before giving up. */
 const PATIENCE = 20;
-
-/** Counts the solves in a row that brought neither the error nor the worst node's residual down by half. */
-export class Gains {
-  private error = Infinity;
-  private residual = Infinity;
-  private count = 0;
-
-  stuck(error: number, residual: number): number {
-    const gained = error < 0.5 * this.error || residual < 0.5 * this.residual;
-    this.count = gained ? 0 : this.count + 1;
-    this.error = Math.min(this.error, error);
-    this.residual = Math.min(this.residual, residual);
-    return this.count;
-  }
-}
+/** Such solves near the solution before what is left is faint currents only. */
+const FAINT = 3;
 
 /** Takes the step, or the part of it that lowers the co-content enough; returns the part of the slope that is left. */
-function search(engine: Engine, work: number): { residual: number; bend: number; whole: boolean } {
+function search(engine: Engine, work: number): { residual: number; bend: number } {
   let low = 0;
   let high = 1;
   let at = 1;
@@ -62,7 +37,7 @@ function search(engine: Engine, work: number): { residual: number; bend: number;
     // The slope is minus what is missing along the step: bend falls from 1 at the start, below 0 beyond the minimum.
     const beyond = !(bend >= -ENOUGH) || !Number.isFinite(residual);
     if ((!beyond && (bend <= ENOUGH || at === 1)) || cut === MOST_CUTS) {
-      return { residual, bend: Math.abs(bend), whole: at === 1 };
+      return { residual, bend: Math.abs(bend) };
     }
     if (beyond) high = at;
     else low = at;
@@ -100,13 +75,13 @@ export function newton(engine: Engine, maxSolves: number): Progress {
     const step = search(engine, result.work);
     residual = step.residual;
     const left = result.start * (result.reduction + step.bend);
-    const done = step.whole && left <= TARGET * first && residual <= CLEAN;
+    const done = left <= TARGET * first && residual <= CLEAN;
     if (done || solves >= maxSolves) return { done, residual, iterations, solves };
     const stuck = gains.stuck(left, residual);
-    // Where rounding rules nothing more can be gained.
-    if (stuck === PATIENCE || (stuck >= 2 && residual <= CLEAN)) {
-      const rounded = residual <= CLEAN ? residual : engine.judgeRounded(CLEAN);
-      return { done: rounded <= RESIDUAL, residual: rounded, iterations, solves };
+    if (stuck >= 2 && residual <= CLEAN) return { done: true, residual, iterations, solves };
+    // Near the solution rounding rules the whole, and with it how steps are cut: what is left are faint currents.
+    if (stuck === PATIENCE || (stuck >= FAINT && left <= TARGET * first)) {
+      return polish(engine, { iterations, solves }, maxSolves);
     }
     tolerance = Math.min(LOOSEST, Math.max(TIGHTEST, 0.1 * step.bend * step.bend));
   }

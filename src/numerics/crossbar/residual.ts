@@ -165,9 +165,12 @@ function judgeEnds(lines: Lines): number {
       for (let k = a; k <= b; k += step) {
         sum += missing[k]!;
         size += Math.abs(current[k]!);
-        if (held) missing[k] = 0;
+        missing[k] = 0;
       }
-      if (!held) worst = Math.max(worst, Math.abs(sum) / size);
+      if (held) continue;
+      // At one node of the line, which is one node: large currents that cancel along it would hide what is left.
+      missing[a] = sum;
+      worst = Math.max(worst, Math.abs(sum) / size);
       continue;
     }
     if (g0 === Infinity) missing[a] = 0;

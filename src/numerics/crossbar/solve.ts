@@ -2,8 +2,9 @@
 import { checkProblem } from "./check.ts";
 import { type Engine, makeEngine } from "./engine.ts";
 import type { Shape } from "./lines.ts";
-import { newton, type Progress, RESIDUAL } from "./newton.ts";
+import { newton } from "./newton.ts";
 import { powers, terminalCurrents } from "./outputs.ts";
+import { type Progress, RESIDUAL } from "./polish.ts";
 import type { CrossbarProblem, CrossbarSolution, SolveOptions } from "./problem.ts";
 import { refine } from "./refine.ts";
 

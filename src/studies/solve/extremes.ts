@@ -7,6 +7,9 @@ export interface Extremes {
   readonly most: number;
   /** Largest of all sources, without sign [V]. */
   readonly voltage: number;
+  /** The least and the largest source voltage [V]. */
+  readonly lowest: number;
+  readonly highest: number;
 }
 
 export function extremesOf(problem: CrossbarProblem): Extremes {
@@ -19,11 +22,15 @@ export function extremesOf(problem: CrossbarProblem): Extremes {
   };
   note(problem.rowResistance);
   note(problem.columnResistance);
-  let voltage = 0;
+  let [voltage, lowest, highest] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const side of Object.values(problem.terminals)) {
     side?.resistance.forEach((resistance, k) => {
       note(resistance);
-      if (resistance >= 0) voltage = Math.max(voltage, Math.abs(side.voltage[k]!));
+      if (!(resistance >= 0)) return;
+      const v = side.voltage[k]!;
+      voltage = Math.max(voltage, Math.abs(v));
+      lowest = Math.min(lowest, v);
+      highest = Math.max(highest, v);
     });
   }
   const { junctions } = problem;
@@ -37,5 +44,5 @@ export function extremesOf(problem: CrossbarProblem): Extremes {
       }
     }
   }
-  return { least, most, voltage };
+  return { least, most, voltage, lowest, highest };
 }

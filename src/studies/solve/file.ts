@@ -1,13 +1,13 @@
 /** Files of crossbar cases, YAML or JSON: one case, or many under `cases`. */
-import { type Problem, refuse, TenfoldError } from "../../errors/problem.ts";
+import { type Problem, TenfoldError } from "../../errors/problem.ts";
 import type { CrossbarSolution } from "../../numerics/crossbar/problem.ts";
 import { solveCrossbar } from "../../numerics/crossbar/solve.ts";
 import { placeIn } from "../../schema/locate.ts";
 import { type LocatedTree, locatedTree, plainValue } from "../../schema/yaml/tree.ts";
 import { type Outputs, outputsOf } from "./answer.ts";
 import { type CrossbarCase, readCase } from "./case.ts";
-import { extremesOf } from "./extremes.ts";
 import { fieldsOf, listAt, onlyKeys, shown } from "./fields.ts";
+import { refuseHopeless } from "./hopeless.ts";
 
 /** One case of a file: solved, or what is wrong with it. */
 export type Answer =
@@ -32,7 +32,7 @@ export function solveCase(value: unknown, at: string, name: string): Answer {
   const theCase = readCase(value, at, name);
   const solution = within(at, () => solveCrossbar(theCase.problem));
   if (!solution.converged) {
-    refuseHopeless(theCase, at);
+    refuseHopeless(theCase.id, theCase.problem, at);
     const problem: Problem = {
       code: "not-converged",
       what: `${theCase.id}: no solution after ${solution.linearSolves} linear solves`,
@@ -43,34 +43,6 @@ export function solveCase(value: unknown, at: string, name: string): Answer {
     throw new TenfoldError(problem, 3);
   }
   return { id: theCase.id, case: theCase, solution, outputs: outputsOf(theCase, solution) };
-}
-
-/** Potentials have some 32 digits: a conductor so much better than others has no drop that they show. */
-const FARTHEST_APART = 1e15;
-/** Of source voltages [V]; powers of less come near the least number that there is. */
-const LEAST_VOLTAGE = 1e-60;
-
-/** Why a network that was not solved never will be. */
-function refuseHopeless({ id, problem }: CrossbarCase, at: string): void {
-  const { least, most, voltage } = extremesOf(problem);
-  const apart = most / least > FARTHEST_APART;
-  if (!apart && voltage >= LEAST_VOLTAGE) return;
-  refuse({
-    code: "out-of-range",
-    path: at,
-    ...(apart
-      ? {
-          what: `${id}: the resistances are too far apart for this network to be solved`,
-          got: `${shown(least)} ohm beside ${shown(most)} ohm`,
-          expected: `resistances within a factor of ${FARTHEST_APART.toExponential(0)}`,
-          fix: "0 for wires and terminals of hardly any resistance, larger values for such junctions",
-        }
-      : {
-          what: `${id}: the voltages are too small for this network to be solved`,
-          got: `${shown(voltage)} V at most`,
-          expected: `0 V, or a source of ${LEAST_VOLTAGE.toExponential(0)} V and more`,
-        }),
-  });
 }
 
 /** What the solver refuses knows no file: it is the case's. */
