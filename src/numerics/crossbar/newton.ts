@@ -8,6 +8,7 @@ import type { Engine } from "./engine.ts";
 
 /** How an iteration ended. */
 export interface Progress {
+  /** Only where the residual is small enough for a solution. */
   readonly done: boolean;
   /** Largest Kirchhoff error of a node. */
   readonly residual: number;
@@ -20,7 +21,7 @@ const TARGET = 1e-13;
 /** Kirchhoff error of a node that a solution may have. */
 const CLEAN = 1e-12;
 /** Kirchhoff error of a solution that no further step improves: what every solution keeps. */
-export const RESIDUAL = 1e-10;
+const RESIDUAL = 1e-10;
 /** Kirchhoff error of start potentials that are the solution. */
 const EXACT = 4e-16;
 const MOST_ITERATIONS = 20000;
