@@ -87,8 +87,10 @@ test.each<[Law, number, number, number]>([
   (law, row, column, most) => {
     const resistance = law.law === "sinh" ? law.resistance : Number.NaN;
     const scale = law.law === "sinh" ? law.scaleVoltage : Number.NaN;
-    const { converged, linearSolves, junctionCurrents } = solved(1, row, column, [1, -1], 1, law);
+    const solution = solved(1, row, column, [1, -1], 1, law);
+    const { converged, residual, linearSolves, junctionCurrents } = solution;
     expect(converged).toBe(true);
+    expect(residual).toBeLessThanOrEqual(1e-10);
     expect(linearSolves).toBeLessThanOrEqual(most);
     const ideal = (scale / resistance) * Math.sinh(2 / scale);
     const slope = Math.cosh(2 / scale) / resistance;
