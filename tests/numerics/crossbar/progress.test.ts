@@ -122,3 +122,19 @@ test("a solution whose energies do not add up is none: a volt at a height of a b
   expect(energyError).toBeGreaterThan(1e-10);
   expect(converged).toBe(false);
 });
+
+test("an iteration takes no more steps than allowed, and ends where doubles do", () => {
+  const solve = (mostSteps: number) => {
+    const problem = ohmic({ rows: 24, columns: 24, r: 20, decades: [0, 12] });
+    const engine = makeEngine(problem, { method: "line" });
+    engine.evaluate();
+    engine.judge();
+    engine.prepare();
+    return engine.solve(0, mostSteps);
+  };
+  expect(solve(7).iterations).toBe(7);
+  const all = solve(5000);
+  expect(all.iterations).toBeLessThan(1000);
+  expect(all.reduction).toBeLessThan(1e-100);
+  expect(all.work).toBeGreaterThan(0);
+});
