@@ -95,7 +95,6 @@ export const CODES = {
   "duplicate-case": "two cases of a file have one id",
   "not-converged": "an iteration ended before its result was right",
   "not-linear": "a method for linear networks was asked for a nonlinear one",
-  "half-selected-snaps": "a junction that isn't selected would switch to its other branch",
   "bad-probability": "a probability lies outside of its range",
   "too-few-draws": "a statistic needs more draws",
   "too-few-points": "a fit has no more points than parameters",

@@ -17,7 +17,7 @@ function checkLaw(law: Law, name: string): void {
       code: "out-of-range",
       what: `${name} the on resistance of a threshold law is above its off resistance`,
       got: `${law.onResistance} ohm above ${law.offResistance} ohm`,
-      fix: "a current that falls with voltage is solved as two branches",
+      fix: "give the on state the smaller resistance: a current must not fall with the voltage",
     });
   }
 }

@@ -131,7 +131,7 @@ function coarsen(arena: Arena, fine: Level): Level {
   };
   const least = Math.min(wires.row, wires.column);
   const g = arena.doubles(shape.m * shape.n);
-  const mean = sumJunctions(fine, rows, columns, g.view, least > 0 ? TIE / least : Infinity);
+  const mean = sumJunctions(fine, rows, columns, g.view, TIE / least);
   const level = makeLevel(arena, shape, wires, coarseEnds, g, mean * least > TWICE);
   factor(level);
   const joins = arena.doubles(8 * (m / 4));

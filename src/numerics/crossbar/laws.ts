@@ -223,7 +223,7 @@ export function evaluateJunction(
   memory?: Memory,
   at = 0,
 ): void {
-  if (memory === undefined) forgotten[0] = 0;
+  forgotten[0] = 0;
   if (kind.selector === undefined) evaluateLaw(kind.element, v, out);
   else evaluateSeries(kind.element, kind.selector, v, out, memory ?? forgotten, at);
 }

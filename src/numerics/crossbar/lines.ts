@@ -20,7 +20,7 @@ export interface Shape {
 }
 
 function inverse(s: number, first: number, far: number, r: number, alone: boolean): number {
-  const held = far === Infinity || (first === Infinity && (r === 0 || alone));
+  const held = first === Infinity && (r === 0 || alone);
   return held || s + far === 0 ? 0 : 1 / (s + far);
 }
 
@@ -41,7 +41,6 @@ function withFirstEnds(
   };
   for (let line = from; line < ends.length; line++) {
     const end = ends[line]!;
-    if (end === 0) continue;
     const k = nodeOf(line);
     if (end !== Infinity) put(k, g[k]! + end);
     else if (r > 0 && count > 1) {

@@ -21,8 +21,9 @@ const LOOSEST = 1e-2;
 const TIGHTEST = 1e-8;
 /** Solves without getting closer before giving up. */
 const PATIENCE = 20;
-/** Such solves near the solution before what is left is faint currents only. */
+/** Such solves near the solution, by the error in the energy norm beside the power, before what is left is faint currents only. */
 const FAINT = 3;
+const NEAR = 1e-8;
 
 /** Takes the step, or the part of it that lowers the co-content enough; returns the part of the slope that is left. */
 function search(engine: Engine, work: number): { residual: number; bend: number } {
@@ -80,7 +81,7 @@ export function newton(engine: Engine, maxSolves: number): Progress {
     const stuck = gains.stuck(left, residual);
     if (stuck >= 2 && residual <= CLEAN) return { done: true, residual, iterations, solves };
     // Near the solution rounding rules the whole, and with it how steps are cut: what is left are faint currents.
-    if (stuck === PATIENCE || (stuck >= FAINT && left <= TARGET * first)) {
+    if (stuck === PATIENCE || (stuck >= FAINT && left <= NEAR * Math.sqrt(engine.power()))) {
       return polish(engine, { iterations, solves }, maxSolves);
     }
     tolerance = Math.min(LOOSEST, Math.max(TIGHTEST, 0.1 * step.bend * step.bend));

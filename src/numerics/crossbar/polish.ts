@@ -6,6 +6,7 @@ import type { Engine } from "./engine.ts";
 
 /** How an iteration ended. */
 export interface Progress {
+  /** Only where the residual is small enough for a solution. */
   readonly done: boolean;
   /** Largest Kirchhoff error of a node. */
   readonly residual: number;
@@ -16,7 +17,7 @@ export interface Progress {
 /** Kirchhoff error of a node that a solution may have. */
 export const CLEAN = 1e-12;
 /** Kirchhoff error of a solution that no further step improves: what every solution keeps. */
-export const RESIDUAL = 1e-10;
+const RESIDUAL = 1e-10;
 /** Solves without getting closer before currents are as they are. */
 const PATIENCE = 3;
 

@@ -32,7 +32,6 @@ function inverseOf(y: Float64Array, p: number): Float64Array {
     pivots[k] = sum;
     for (let a = k + 1; a < p; a++) {
       const share = g[a * p + k]! / sum;
-      if (share === 0) continue;
       for (let b = k + 1; b < p; b++) g[a * p + b]! += share * g[k * p + b]!;
     }
   }
@@ -46,7 +45,7 @@ function inverseOf(y: Float64Array, p: number): Float64Array {
       for (let b = k + 1; b < n; b++) x[b]! += share * g[k * p + b]!;
     }
     for (let k = n - 1; k >= 0; k--) {
-      let sum = k >= source ? x[k]! : 0;
+      let sum = x[k]!;
       for (let b = k + 1; b < n; b++) sum += g[k * p + b]! * x[b]!;
       x[k] = sum / pivots[k]!;
     }

@@ -39,7 +39,7 @@ export function terminalCurrent(
   low: Float64Array,
   k: number,
 ): number {
-  return g === 0 ? 0 : g * (v - high[k]! - low[k]!);
+  return g * (v - high[k]! - low[k]!);
 }
 
 /** The largest current through the resistance of a terminal [A]. */

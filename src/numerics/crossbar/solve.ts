@@ -4,7 +4,7 @@ import { type Engine, makeEngine } from "./engine.ts";
 import type { Shape } from "./lines.ts";
 import { newton } from "./newton.ts";
 import { powers, terminalCurrents } from "./outputs.ts";
-import { type Progress, RESIDUAL } from "./polish.ts";
+import type { Progress } from "./polish.ts";
 import type { CrossbarProblem, CrossbarSolution, SolveOptions } from "./problem.ts";
 import { refine } from "./refine.ts";
 
@@ -36,7 +36,7 @@ function solutionOf(engine: Engine, progress: Progress): CrossbarSolution {
   const moved = Math.abs(power.source) + used;
   const energyError = moved === 0 ? 0 : Math.abs(power.source - used) / moved;
   return {
-    converged: progress.done && progress.residual <= RESIDUAL && energyError <= ENERGY,
+    converged: progress.done && energyError <= ENERGY,
     residual: progress.residual,
     energyError,
     iterations: progress.iterations,
@@ -52,7 +52,6 @@ function solutionOf(engine: Engine, progress: Progress): CrossbarSolution {
 
 function unpadded(values: Float64Array, shape: Shape): Float64Array {
   const { m, n, top, left } = shape;
-  if (left === 0) return values.slice(top * n);
   const columns = n - left;
   const out = new Float64Array((m - top) * columns);
   for (let i = top, to = 0; i < m; i++, to += columns) {

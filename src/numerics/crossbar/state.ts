@@ -76,7 +76,7 @@ export function networkOf(problem: CrossbarProblem): Network {
 /** The voltage that the terminals of a line give it when nothing flows; NaN when it floats. */
 function openVoltage(g0: number, v0: number, g1: number, v1: number): number {
   if (g0 === 0 && g1 === 0) return Number.NaN;
-  if (g1 === 0 || v0 === v1 || (g0 === Infinity && g1 !== Infinity)) return g0 === 0 ? v1 : v0;
+  if (g1 === 0 || v0 === v1 || (g0 === Infinity && g1 !== Infinity)) return v0;
   if (g0 === 0 || (g1 === Infinity && g0 !== Infinity)) return v1;
   if (g0 === Infinity) return (v0 + v1) / 2;
   return (g0 * v0 + g1 * v1) / (g0 + g1);
@@ -103,7 +103,7 @@ export function startPotentials(network: Network, x: Potentials): void {
       if (list[k]! > high) high = list[k]!;
     }
   }
-  const middle = low === high ? low : low / 2 + high / 2;
+  const middle = low / 2 + high / 2;
   const start = (v: number) => (Number.isNaN(v) ? middle : v);
   const [uh, ul, wh, wl] = [x.uh.view, x.ul.view, x.wh.view, x.wl.view];
   ul.fill(0);

@@ -5,10 +5,10 @@
 
 import { OPERATIONS, type Operation, operandsOf } from "./operations.ts";
 
-/** Operations that are computed several pairs at a time. */
+/** Simple operations on two operands; one on a single operand has no choice: that one steps. */
 const SIMPLE: ReadonlySet<Operation> = new Set([
   ...(["add", "subtract", "multiply", "divide", "min", "max"] as const),
-  ...(["less", "atMost", "equal", "negate", "abs", "sqrt"] as const),
+  ...(["less", "atMost", "equal"] as const),
 ]);
 
 /** The kernels of a simple operation: their names, and which operands step; one does. */

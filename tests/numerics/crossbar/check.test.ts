@@ -110,6 +110,11 @@ test.each<[Partial<CrossbarProblem>, string, string]>([
     "the right terminals must be one per line",
   ],
   [
+    { terminals: { bottom: { voltage: new Float64Array(4), resistance: new Float64Array(3) } } },
+    "shape",
+    "the bottom terminals must be one per line",
+  ],
+  [
     { terminals: { top: { voltage: new Float64Array(3), resistance: new Float64Array(2) } } },
     "shape",
     "the top terminals must be one per line",
@@ -126,7 +131,10 @@ test("figures that were wrong are in the message", () => {
   expect(refusal(conductance(1, 1))).toMatchObject({ got: "2", expected: "6" });
   const right = side(3, every(1), every(1));
   expect(refusal({ terminals: { right } })).toMatchObject({ got: "3", expected: "2" });
-  expect(refusal(kinds(threshold(2, 1))).got).toBe("2 ohm above 1 ohm");
+  expect(refusal(kinds(threshold(2, 1)))).toMatchObject({
+    got: "2 ohm above 1 ohm",
+    fix: "give the on state the smaller resistance: a current must not fall with the voltage",
+  });
 });
 
 test("an ideal wire, or a wire of one junction, must not join two ideal sources", () => {
@@ -141,7 +149,11 @@ test("an ideal wire, or a wire of one junction, must not join two ideal sources"
     code: "conflict",
     what: "row 1 joins two sources by zero resistance",
     got: "1 V and 2 V",
+    fix: "give the wire or one terminal a resistance above zero, or leave one terminal out",
   });
+  const [first, far] = both(2, (k) => 5 * k);
+  const lowest = { terminals: { left: first!, right: far! }, rowResistance: 0 };
+  expect(refusal(lowest).what).toBe("row 0 joins two sources by zero resistance");
   expect(() => solveCrossbar(problem(rows))).not.toThrow();
   const [top, bottom] = both(3, second);
   const columns = { terminals: { top: top!, bottom: bottom! } };
@@ -155,8 +167,13 @@ test("an ideal wire, or a wire of one junction, must not join two ideal sources"
   const wide = { rows: 1, columns: 3, ...conductance(1, 1, 1) };
   expect(refusal({ ...wide, ...columns }).code).toBe("conflict");
   // One ideal source at an ideal wire is none too many.
-  const one = { left: side(2, every(1), every(0)), right: side(2, every(2), every(3)) };
-  expect(solveCrossbar(problem({ terminals: one, rowResistance: 0 })).converged).toBe(true);
+  const [ideal, other] = [side(2, every(1), every(0)), side(2, every(2), every(3))];
+  for (const one of [
+    { left: ideal, right: other },
+    { left: other, right: ideal },
+  ]) {
+    expect(solveCrossbar(problem({ terminals: one, rowResistance: 0 })).converged).toBe(true);
+  }
 });
 
 test("a line without a terminal floats, whatever voltage is written beside it", () => {

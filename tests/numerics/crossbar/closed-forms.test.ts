@@ -68,6 +68,8 @@ test("with ideal columns held at zero every row is its own ladder", () => {
   const a = 2 * Math.asinh(Math.sqrt(r / R) / 2);
   const input = (r * Math.cosh((n - 0.5) * a)) / (2 * Math.sinh(n * a) * Math.sinh(a / 2));
   expect(worstRelative(got.rowCurrents, new Array(m).fill(V / input))).toBeLessThan(1e-12);
+  // Solved by the rows alone, without an iteration.
+  expect(got).toMatchObject({ linearSolves: 1, iterations: 0 });
 });
 
 test.each([

@@ -51,6 +51,25 @@ describe("a linear network", () => {
   });
 });
 
+test.each([
+  [8, 64, "line"],
+  [64, 8, "line"],
+  [23, 30, "line"],
+  [24, 40, "coarsened"],
+  [40, 24, "coarsened"],
+] as const)(
+  "%i x %i is solved by the %s method unless another is asked for",
+  (rows, columns, method) => {
+    const problem = ohmic({ rows, columns, r: 20, scheme: "floating" });
+    const iterations = {
+      line: solved(problem, "line").iterations,
+      coarsened: solved(problem, "coarsened").iterations,
+    };
+    expect(iterations.coarsened).toBeLessThan(iterations.line);
+    expect(solved(problem).iterations).toBe(iterations[method]);
+  },
+);
+
 const threshold = (widthVoltage: number) =>
   ({
     law: "threshold",

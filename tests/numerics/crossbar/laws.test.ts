@@ -31,6 +31,31 @@ const threshold: Law = {
   widthVoltage: 0.01,
 };
 
+test("a hyperbolic sine is 0 at 0, and infinite where doubles end", () => {
+  expect(of(sinh(0.05), 0)).toEqual({ current: 0, slope: 1e-8 });
+  for (const v of [-40, 40]) {
+    expect(of(sinh(0.05), v)).toEqual({ current: v * Infinity, slope: Infinity });
+  }
+});
+
+test("a reversed diode behind a resistor carries its saturation current and what leaks", () => {
+  const resistor = { law: "ohmic", resistance: 1e4 } as const;
+  for (const v of [-1, -20, -60]) {
+    for (const leak of [undefined, 1e9]) {
+      // I = -Is + (v - I R) / leak.
+      const share = leak === undefined ? 0 : 1 / leak;
+      const current = (-1e-10 + v * share) / (1 + 1e4 * share);
+      const there = diode(0.026, leak);
+      for (const kind of [
+        { element: resistor, selector: there },
+        { element: there, selector: resistor },
+      ]) {
+        expect(Math.abs(across(kind, v).current / current - 1), `${v} V`).toBeLessThan(1e-12);
+      }
+    }
+  }
+});
+
 describe("two equal elements in series share the voltage", () => {
   test.each([
     ["sinh", sinh(0.05), [-60, -16, -1, 1e-9, 0.3, 14, 16, 31, 60]],
@@ -103,9 +128,11 @@ describe("the voltage for a current", () => {
 
   test("of a diode is that of its leak where that takes less voltage", () => {
     const leaking = diode(0.03, 1e9);
-    for (const i of [1e-12, 1e-10, 1e-6]) {
-      const alone = 0.03 * Math.log1p(i / 1e-10);
-      expect(Math.abs(lawVoltage(leaking, i) / Math.min(alone, i * 1e9) - 1)).toBeLessThan(1e-14);
+    for (const leak of [1e9, 1e6]) {
+      for (const i of [1e-12, 1e-10, 1e-6]) {
+        const least = Math.min(0.03 * Math.log1p(i / 1e-10), i * leak);
+        expect(Math.abs(lawVoltage(diode(0.03, leak), i) / least - 1)).toBeLessThan(1e-14);
+      }
     }
     // Reversed, all beyond the saturation current goes through the leak.
     for (const i of [-1e-8, -1e-7]) {

@@ -1,6 +1,5 @@
-/** Nonlinear junctions: Kirchhoff and energy on hard cases, the inner solve of a selector, two branches. */
+/** Nonlinear junctions: Kirchhoff and energy on hard cases, the inner solve of a selector. */
 import { expect, test } from "vitest";
-import { solveSnap } from "../../../src/numerics/crossbar/branches.ts";
 import { evaluateJunction, evaluateLaw } from "../../../src/numerics/crossbar/laws.ts";
 import type { CrossbarProblem, JunctionKind, Law } from "../../../src/numerics/crossbar/problem.ts";
 import { side, solved, stream } from "./build.ts";
@@ -144,32 +143,4 @@ test("an iteration that is cut short says that it did not converge", async () =>
   const { solveCrossbar } = await import("../../../src/numerics/crossbar/solve.ts");
   const cut = solveCrossbar(mixed(16, sinh(0.05), "half", 2), { maxSolves: 1 });
   expect(cut.converged).toBe(false);
-});
-
-const snap = {
-  off: { element: LAWS[0]!, selector: { law: "ohmic", resistance: 1e8 } },
-  on: { element: LAWS[0]!, selector: { law: "ohmic", resistance: 100 } },
-  thresholdVoltage: 0.9,
-  holdCurrent: 1e-6,
-} as const;
-
-test("the selected selector snaps and holds while its neighbours stay off", () => {
-  const { junctions: _none, ...rest } = mixed(16, [snap.off], "half", 1.2);
-  const selected = { row: 0, column: 15 };
-  const got = solveSnap({ ...rest, kinds: [snap], kindOf: new Uint8Array(256), selected });
-  expect(got.snaps).toBe(true);
-  expect(got.holds).toBe(true);
-  expect(got.on!.junctionCurrents[15]! / got.off.junctionCurrents[15]!).toBeGreaterThan(1000);
-  expect(got.disturb).toBeLessThan(0.7);
-});
-
-test("a half-selected junction that would snap is refused", () => {
-  const { junctions: _none, ...rest } = mixed(16, [snap.off], "half", 2);
-  const problem = {
-    ...rest,
-    kinds: [snap],
-    kindOf: new Uint8Array(256),
-    selected: { row: 0, column: 15 },
-  };
-  expect(() => solveSnap(problem)).toThrow("half-selected-snaps");
 });

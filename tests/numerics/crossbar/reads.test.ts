@@ -1,5 +1,6 @@
 /** Many reads at once against single solves. */
 import { expect, test } from "vitest";
+import type { Problem, TenfoldError } from "../../../src/errors/problem.ts";
 import { allReads } from "../../../src/numerics/crossbar/reads.ts";
 import { ohmic, side, solved } from "./build.ts";
 
@@ -36,6 +37,20 @@ test.each([
     expect(Math.abs(reads.sensed[i * 13 + j]! / one.columnCurrents[j]! - 1)).toBeLessThan(1e-10);
     expect(Math.abs(reads.driven[i * 13 + j]! / one.rowCurrents[i]! - 1)).toBeLessThan(1e-10);
   }
+});
+
+test("a read that rounding leaves unsolved is refused, with what is left", () => {
+  const { terminals: _none, ...array } = ohmic({ rows: 65, columns: 65, r: 1, decades: [-200, 200] });
+  const scheme = { voltage: 1, rowTerminal: 1, columnTerminal: 1, others: { rows: 0, columns: 0 } };
+  let problem: Problem | undefined;
+  try {
+    allReads(array, scheme);
+  } catch (error) {
+    problem = (error as TenfoldError).problems[0];
+  }
+  expect(problem).toMatchObject({ code: "not-converged" });
+  expect(problem!.what).toMatch(/^the solve for line \d+ did not converge$/);
+  expect(Number(problem!.got!.replace("a Kirchhoff error of ", ""))).toBeGreaterThan(1e-10);
 });
 
 test("an array of nonlinear junctions is refused", () => {

@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { RandomStream } from "../../../src/numerics/sampling/random.ts";
 import { moduleBytes } from "../../../src/numerics/vectors/assemble.ts";
 import { MODULE } from "../../../src/numerics/vectors/assembled.ts";
@@ -57,6 +57,9 @@ const CODE = FREE_FROM;
 const DATA = CODE + 1024;
 const at = (k: number): number => DATA + k * COLUMN;
 
+/** What stands behind the column that an instruction writes. */
+const UNTOUCHED = 0.123;
+
 type Columns = [Float64Array, Float64Array, Float64Array];
 
 /**
@@ -93,7 +96,9 @@ function run(
   const words = [codeOf(OPERATIONS.indexOf(operation), fixed), at(3)];
   for (const k of [0, 1, 2]) words.push(places.includes(k) ? at(k) : 0);
   machine.words.set([...words, ...steps], CODE >> 2);
+  machine.doubles[at(4) >> 3] = UNTOUCHED;
   machine.run(CODE, CODE + 32, COLUMN);
+  expect(machine.doubles[at(4) >> 3]).toBe(UNTOUCHED);
   return machine.doubles.slice(at(3) >> 3, (at(3) >> 3) + COUNT);
 }
 
@@ -149,6 +154,44 @@ test("a machine grows with what it has to hold", () => {
   for (const bytes of [1000, 2 ** 17, 2 ** 20 + 8]) {
     expect(machineWith(bytes).doubles.byteLength).toBeGreaterThanOrEqual(bytes);
     expect(machineWith(bytes, "loops").doubles.byteLength).toBeGreaterThanOrEqual(bytes);
+  }
+});
+
+test.each(["fastest", "loops"] as const)("a machine (%s) is kept until it is too small", (kind) => {
+  const first = machineWith(1, kind);
+  const size = first.doubles.byteLength;
+  expect(machineWith(size - 8, kind)).toBe(first);
+  expect(machineWith(size, kind)).toBe(first);
+  const second = machineWith(size + 8, kind);
+  expect(second.doubles.byteLength).toBe(2 * size);
+  expect(machineWith(1, kind)).toBe(second);
+});
+
+test("a machine runs in WebAssembly, unless loops are asked for", () => {
+  // What a module exports has no text.
+  expect(String(machineWith(8).run)).toContain("[native code]");
+  expect(String(machineWith(8, "loops").run)).not.toContain("[native code]");
+});
+
+test("where an engine refuses to compile, a machine runs in loops, and nobody asks twice", async () => {
+  const { Module } = WebAssembly;
+  let attempts = 0;
+  WebAssembly.Module = class {
+    constructor() {
+      attempts++;
+      throw new Error("refused");
+    }
+  };
+  try {
+    vi.resetModules();
+    const fresh = await import("../../../src/numerics/vectors/machine.ts");
+    for (const bytes of [8, 2 ** 18]) {
+      expect(String(fresh.machineWith(bytes).run)).not.toContain("[native code]");
+    }
+    expect(attempts).toBe(1);
+  } finally {
+    WebAssembly.Module = Module;
+    vi.resetModules();
   }
 });
 
