@@ -32,6 +32,9 @@ const LONGEST_SECONDS = Number(values.seconds);
  */
 const LARGE = /^uncertainty:|tile: ["']?auto|(?:rows|columns): ["']?(?:\d{3}|auto)/m;
 const FOR_LARGE = 15;
+/** Networks of tens of thousands of lines, up to the most that is solved, take minutes. */
+const HUGE = /(?:rows|columns): ["']?\d{5}/m;
+const FOR_HUGE = 90;
 /** Of the clock, for what never ends. */
 const LONGEST_WAIT = 180_000;
 const MOST_FINDINGS = 20;
@@ -164,6 +167,11 @@ function valuesIn(folder) {
   return found;
 }
 
+function patienceFor(text) {
+  if (HUGE.test(text)) return FOR_HUGE;
+  return LARGE.test(text) ? FOR_LARGE : 1;
+}
+
 /** One worker to its end. A case that does not come back ends its worker, and the rest goes on in a new one. */
 function runCases(task) {
   if (task.count <= 0) return Promise.resolve();
@@ -193,7 +201,7 @@ function runCases(task) {
       ways.set(how, { ...way, [outcome]: way[outcome] + 1, seconds: way.seconds + seconds });
       if (values.reasons) for (const code of codes) reasons.set(code, (reasons.get(code) ?? 0) + 1);
       if (outcome === "finding") report(current, why);
-      else if (seconds > LONGEST_SECONDS * (LARGE.test(current.text) ? FOR_LARGE : 1))
+      else if (seconds > LONGEST_SECONDS * patienceFor(current.text))
         report(current, `takes ${seconds.toFixed(1)} s`);
       else outcomes[outcome] += 1;
       slowest.push({ number, seconds });
