@@ -21,8 +21,9 @@ const LOOSEST = 1e-2;
 const TIGHTEST = 1e-8;
 /** Solves without getting closer before giving up. */
 const PATIENCE = 20;
-/** Such solves near the solution, by the error in the energy norm beside the power, before what is left is faint currents only. */
+/** Such solves near the solution before what is left is faint currents only. */
 const FAINT = 3;
+/** What is near: the error in the energy norm beside the root of the power. */
 const NEAR = 1e-8;
 
 /** Takes the step, or the part of it that lowers the co-content enough; returns the part of the slope that is left. */
