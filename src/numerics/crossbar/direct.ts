@@ -1,4 +1,4 @@
-/** The linearised network of a crossbar by star–mesh transformation: slow, and right however far conductances lie apart. */
+/** The linearised network of a crossbar by star–mesh transformation: slow, and right whatever its conductances. */
 import { StarMesh } from "./star-mesh.ts";
 import type { Network } from "./state.ts";
 

@@ -80,8 +80,8 @@ export class StarMesh {
   }
 
   /**
-   * @param currents into every node [A]; overwritten by the voltages against the reference [V], which are 0 at nodes that
-   *   are held or joined to nothing
+   * @param currents into every node [A]; overwritten by the voltages against the reference [V], which are 0 at
+   *   nodes that are held or joined to nothing
    */
   solve(currents: Float64Array): void {
     for (const { node, total, neighbours } of this.steps) {
