@@ -38,6 +38,7 @@ const FOR_HUGE = 90;
 /** Of the clock, for what never ends. */
 const LONGEST_WAIT = 180_000;
 const MOST_FINDINGS = 20;
+const LONG_RUN = 20_000;
 /** Share of the generated networks that the solver may give up, or a number of them where they are few. */
 const MOST_UNSOLVED = 0.001;
 const FEW_UNSOLVED = 2;
@@ -48,6 +49,7 @@ const NONE = { figures: 0, broken: 0, refused: 0, unsolved: 0, finding: 0, secon
 const dist = `${root}.bench/fuzz-${process.pid}`;
 mkdirSync(dist, { recursive: true });
 let findings = 0;
+let judged = 0;
 const outcomes = { figures: 0, broken: 0, refused: 0, unsolved: 0 };
 const slowest = [];
 const reasons = new Map();
@@ -167,6 +169,13 @@ function valuesIn(folder) {
   return found;
 }
 
+/** A line for every twentieth of a long run. */
+function progress() {
+  judged += 1;
+  if (total >= LONG_RUN && judged % Math.round(total / 20) === 0)
+    console.log(`${judged} of ${total}, ${findings} findings`);
+}
+
 function patienceFor(text) {
   if (HUGE.test(text)) return FOR_HUGE;
   return LARGE.test(text) ? FOR_LARGE : 1;
@@ -204,6 +213,7 @@ function runCases(task) {
       else if (seconds > LONGEST_SECONDS * patienceFor(current.text))
         report(current, `takes ${seconds.toFixed(1)} s`);
       else outcomes[outcome] += 1;
+      progress();
       slowest.push({ number, seconds });
       slowest.sort((a, b) => b.seconds - a.seconds).splice(3);
     });
