@@ -146,12 +146,6 @@ export function poissonTail(k: number, mean: number): number {
   return exp(logPoissonTerm(k, mean)) * sum;
 }
 
-/** P(X <= k) for X Poisson of that mean. */
-export function poissonCumulative(k: number, mean: number): number {
-  if (k < 0) return 0;
-  return k < mean ? poissonDown(k, mean) : 1 - poissonTail(k + 1, mean);
-}
-
 function poissonDown(k: number, mean: number): number {
   const wide = wideRatio(-log(k / mean), mean);
   if (wide !== undefined) return exp(logPoissonTerm(k, mean)) * wide;
