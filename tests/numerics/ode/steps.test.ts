@@ -113,9 +113,37 @@ describe("steps", () => {
     }
   });
 
+  test("are judged by the component of the largest error, wherever it stands, and not by one at zero", () => {
+    const both = (place: number): Derivative => {
+      return (t, _y, slope) => {
+        slope.fill(0);
+        slope[place] = (3 - t) ** 5;
+      };
+    };
+    const run = (place: number) => integrate(both(place), [0, 0], 0, 2, { relative: 1e-6 });
+    const [first, last] = [run(0), run(1)];
+    expect(first.y[0]! / ((3 ** 6 - 1) / 6)).toBeCloseTo(1, 6);
+    expect([last.steps, last.rejected]).toEqual([first.steps, first.rejected]);
+    expect([last.y[1], last.y[0]]).toEqual([first.y[0], 0]);
+  });
+
+  test("that were repeated count among those that are allowed", () => {
+    const never: Derivative = (_t, _y, slope) => slope.fill(Number.NaN);
+    let got: string | undefined;
+    try {
+      integrate(never, [1], 0, 1, { firstStep: 1, mostSteps: 3 });
+    } catch (error) {
+      got = (error as TenfoldError).problems[0]!.got;
+    }
+    expect(got).toMatch(/^step 0\.008\d* at time 0 after 3 steps$/);
+  });
+
   test("shorter than time can hold are refused, but for the last", () => {
     const tiny = { firstStep: 1e-20 };
     expect(() => integrate(constant, [0], 1, 2, tiny)).toThrow(TenfoldError);
+    expect(() => integrate(constant, [0], -3, -1, tiny)).toThrow(TenfoldError);
+    // Half of the distance to the next double above one, which is that to the one below.
+    expect(() => integrate(constant, [0], 1, 2, { firstStep: 2 ** -53 })).toThrow(TenfoldError);
     expect(integrate(constant, [0], 1, 1 + 2 ** -52, { firstStep: 1 }).t).toBe(1 + 2 ** -52);
   });
 });
@@ -145,6 +173,13 @@ describe("an event", () => {
     expect(stopped).toBe(true);
     expect(Math.abs(t - Math.PI)).toBeLessThan(1e-10);
     expect(seen.at(-1)).toBe(t);
+  });
+
+  test("of time alone is where that time is", () => {
+    const event = (t: number) => t - 1.3;
+    const { t, y } = integrate(constant, [0], 1, 2, { firstStep: 0.5, event });
+    expect(Math.abs(t - 1.3)).toBeLessThan(1e-15);
+    expect(Math.abs(y[0]! - 0.3)).toBeLessThan(1e-15);
   });
 
   test("that does not come lets the integration end", () => {
