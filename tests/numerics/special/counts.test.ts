@@ -45,6 +45,8 @@ test("ends of huge counts are certain", () => {
   expect([binomialTail(n, 0, 0.5), binomialTail(n, n + 1, 0.5)]).toEqual([1, 0]);
   expect([binomialCumulative(n, n, 0.5), binomialCumulative(n, -1, 0.5)]).toEqual([1, 0]);
   expect(logBinomialTail(n, 0, 0.5)).toBe(0);
+  // Where the term at the end is below any double the other side counts.
+  expect([binomialCumulative(1e4, 9000, 0.1), binomialTail(1e4, 1000, 0.9)]).toEqual([1, 1]);
 });
 
 test("far from the middle of a huge count terms fall by a constant ratio: 1/(1 - 2/3) at 3/5", () => {
