@@ -3,7 +3,6 @@ import { expect, test } from "vitest";
 import {
   covarianceOf,
   meanOf,
-  newton,
   quantile,
   shortestInterval,
   solve,
@@ -12,6 +11,7 @@ import {
   symmetricInterval,
   varianceOf,
 } from "../../src/numerics/index.ts";
+import { newton } from "./newton.ts";
 
 test("a compensated sum keeps what plain addition loses", () => {
   expect(sumOf([1, 1e100, 1, -1e100])).toBe(2);

@@ -6,7 +6,6 @@ import {
   gaussLegendre,
   integral,
   meanOf,
-  newton,
   normalMean,
   periodicMean,
   quantile,
@@ -16,6 +15,7 @@ import {
   symmetricInterval,
   varianceOf,
 } from "../../src/numerics/index.ts";
+import { newton } from "./newton.ts";
 
 function refusal(work: () => unknown): Problem {
   try {

@@ -7,13 +7,7 @@
  */
 import { exp, log, log1p } from "./elementary.ts";
 import { erfcx } from "./erf.ts";
-import {
-  deviance,
-  incompleteGamma,
-  logGamma,
-  logPoissonTerm,
-  stirlingCorrection,
-} from "./gamma.ts";
+import { deviance, incompleteGamma, logPoissonTerm, stirlingCorrection } from "./gamma.ts";
 
 /** Beyond this variance terms fall too slowly near the mean to be summed one by one. */
 const WIDE = 1e12;
@@ -24,6 +18,8 @@ const MANY = 1e6;
 
 const LOG_TWO_PI = 1.8378770664093456;
 const FEW = 40;
+/** Below this logarithm a probability is no good first factor of a product: the smallest double is exp(-745). */
+const LEAST_LOG = -600;
 
 /** ln of C(n,k) p^k (1-p)^(n-k). */
 export function logBinomialTerm(n: number, k: number, p: number): number {
@@ -70,7 +66,9 @@ export function binomialTerm(n: number, k: number, p: number): number {
 function wideRatio(fall: number, variance: number): number | undefined {
   if (!(variance > WIDE) || fall > STEEP) return undefined;
   const sigma = Math.sqrt(variance);
-  return sigma * Math.sqrt(Math.PI / 2) * erfcx((fall * sigma) / Math.SQRT2) + 0.5;
+  // The fall is the slope half a count further on.
+  const slope = fall - 0.5 / variance;
+  return sigma * Math.sqrt(Math.PI / 2) * erfcx((slope * sigma) / Math.SQRT2) + 0.5;
 }
 
 /** Sum over j >= k of the terms, divided by the term at k. */
@@ -146,12 +144,6 @@ export function poissonTail(k: number, mean: number): number {
   return exp(logPoissonTerm(k, mean)) * sum;
 }
 
-/** P(X <= k) for X Poisson of that mean. */
-export function poissonCumulative(k: number, mean: number): number {
-  if (k < 0) return 0;
-  return k < mean ? poissonDown(k, mean) : 1 - poissonTail(k + 1, mean);
-}
-
 function poissonDown(k: number, mean: number): number {
   const wide = wideRatio(-log(k / mean), mean);
   if (wide !== undefined) return exp(logPoissonTerm(k, mean)) * wide;
@@ -167,16 +159,24 @@ function poissonDown(k: number, mean: number): number {
 /** P(X = k) for a negative binomial count of that mean and clustering parameter alpha. */
 export function clusteredTerm(k: number, mean: number, alpha: number): number {
   if (mean === 0) return k === 0 ? 1 : 0;
-  let product = exp(-alpha * log1p(mean / alpha));
-  if (k > 1000) {
-    const gammas = logGamma(k + alpha) - logGamma(k + 1) - logGamma(alpha);
-    return exp(gammas - k * log1p(alpha / mean)) * product;
-  }
+  const logOfNone = -alpha * log1p(mean / alpha);
+  // Where no count at all is less likely than the smallest double, others still are likely.
+  if (k > 1000 || (k > 0 && logOfNone < LEAST_LOG)) return exp(logClusteredTerm(k, mean, alpha));
+  let product = exp(logOfNone);
   for (let j = 0; j < k; j++) product *= (((j + alpha) / (j + 1)) * mean) / (mean + alpha);
   return product;
 }
 
-/** P(X >= k) of the same count, summed upward beyond its mode. */
+/** ln P(X = k), k > 0: alpha/(k + alpha) times the binomial term of k in k + alpha, in the deviance form. */
+function logClusteredTerm(k: number, mean: number, alpha: number): number {
+  const n = k + alpha;
+  const corrections = stirlingCorrection(n) - stirlingCorrection(k) - stirlingCorrection(alpha);
+  const whole = mean + alpha;
+  const deviances = deviance(k, n * (mean / whole)) + deviance(alpha, n * (alpha / whole));
+  return corrections - deviances + 0.5 * (log(alpha / n / k) - LOG_TWO_PI);
+}
+
+/** P(X >= k) of the same count, summed away from k on its side of the mean. */
 export function clusteredTail(k: number, mean: number, alpha: number): number {
   if (k <= 0) return 1;
   // The mean of each cluster is a gamma variable, beside whose spread that of the count is nothing.
@@ -191,10 +191,10 @@ export function clusteredTail(k: number, mean: number, alpha: number): number {
     }
     return sum;
   }
-  let term = clusteredTerm(0, mean, alpha);
+  let term = clusteredTerm(k - 1, mean, alpha);
   let below = term;
-  for (let j = 0; j < k - 1; j++) {
-    term *= ((j + alpha) / (j + 1)) * ratio;
+  for (let j = k - 1; j > 0 && term > 1e-18 * below; j--) {
+    term *= j / ((j - 1 + alpha) * ratio);
     below += term;
   }
   return 1 - below;

@@ -6,7 +6,7 @@
  * rounded to doubles). The tails rest on `erf.ts`.
  */
 
-import { exp, log, log1p } from "./elementary.ts";
+import { log, log1p } from "./elementary.ts";
 import { erfcx, expOfMinusSquare } from "./erf.ts";
 
 const ROOT_HALF = Math.SQRT1_2;
@@ -92,15 +92,4 @@ function farQuantile(q: number): number {
   const r = Math.sqrt(-log(q));
   if (r <= 5) return seventh(MIDDLE_TOP, r - 1.6) / seventh(MIDDLE_BOTTOM, r - 1.6);
   return seventh(FAR_TOP, r - 5) / seventh(FAR_BOTTOM, r - 5);
-}
-
-/** The x with ln P(X > x) = `logTail`, also where the tail itself is below the smallest double. */
-export function normalQuantileOfLogTail(logTail: number): number {
-  if (logTail > -700) return normalTailQuantile(exp(logTail));
-  let x = Math.sqrt(-2 * logTail);
-  for (let step = 0; step < 6; step++) {
-    const slope = 1 / (erfcx(x * ROOT_HALF) * 1.2533141373155001);
-    x += (logNormalTail(x) - logTail) / slope;
-  }
-  return x;
 }

@@ -10,7 +10,7 @@ import {
 } from "../../../src/models/junction.ts";
 import type { SelectorKind } from "../../../src/models/selector/bias.ts";
 import { junctionCurrents } from "../../../src/models/selector/current.ts";
-import { lambertWOfExp } from "../../../src/numerics/special/lambert.ts";
+import { lambertWOfExp } from "../../numerics/special/lambert.ts";
 import { evaluateOne } from "../evaluate.ts";
 
 const given = {

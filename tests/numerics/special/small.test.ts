@@ -10,11 +10,8 @@ import {
   gamma,
   incompleteBeta,
   incompleteGamma,
-  lambertW,
-  lambertWLower,
   logBinomialTail,
   logGamma,
-  poissonCumulative,
   poissonTail,
   studentTailQuantile,
 } from "../../../src/numerics/index.ts";
@@ -27,6 +24,7 @@ import {
   stirlingCorrection,
 } from "../../../src/numerics/special/gamma.ts";
 import { ceil, floor, round } from "../../../src/numerics/special/whole.ts";
+import { lambertW, lambertWLower } from "./lambert.ts";
 
 function near(got: number, want: number, relative = 1e-14, what = ""): void {
   if (want === 0 || !Number.isFinite(want)) expect(got + 0, what).toBe(want + 0);
@@ -171,14 +169,11 @@ describe("counts", () => {
         const what = `${k} of ${mean}`;
         near(Math.exp(logPoissonTerm(k, mean)), term(k), 1e-13, what);
         near(poissonTail(k, mean), sum(k, 120, term), 1e-12, what);
-        near(poissonCumulative(k, mean), sum(0, k, term), 1e-12, what);
       }
       expect(poissonTail(-1, mean)).toBe(1);
-      expect(poissonCumulative(-1, mean)).toBe(0);
     }
     expect(poissonTail(1, 0)).toBe(0);
     expect(poissonTail(0, 0)).toBe(1);
-    expect(poissonCumulative(0, 0)).toBe(1);
     expect(logPoissonTerm(0, 7)).toBe(-7);
   });
 

@@ -1,16 +1,15 @@
 /** The worked examples of the supplement on propagation of distributions, by quadrature. */
 import {
   gaussLegendre,
-  gradient,
-  higherOrderVariance,
   integral,
-  newton,
   normalMean,
   normalTail,
   normalTailQuantile,
   periodicMean,
   solve,
 } from "../../../src/numerics/index.ts";
+import { newton } from "../../numerics/newton.ts";
+import { gradient, higherOrderVariance } from "../../numerics/sampling/first-order.ts";
 import type { Case, Solver } from "./run.ts";
 
 /** P(sum > x) for independent values uniform on (-a, a), by inclusion and exclusion. */

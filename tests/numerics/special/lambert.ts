@@ -1,5 +1,5 @@
 /** The Lambert W function: the w with w exp(w) = x (Digital Library of Math. Functions, 4.13). */
-import { exp, log, log1p } from "./elementary.ts";
+import { exp, log, log1p } from "../../../src/numerics/special/elementary.ts";
 
 /** 1/e as a sum of two doubles: the distance from the branch point -1/e keeps its digits. */
 const INVERSE_E = 0.36787944117144233;
