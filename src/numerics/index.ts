@@ -5,8 +5,6 @@ export * from "./ode/integrate.ts";
 export * from "./quadrature.ts";
 export * from "./quantile.ts";
 export * from "./roots.ts";
-export * from "./sampling/first-order.ts";
-export * from "./sampling/kolmogorov.ts";
 export * from "./sampling/monte-carlo.ts";
 export * from "./sampling/random.ts";
 export * from "./sampling/sensitivity.ts";

@@ -16,11 +16,11 @@ import {
 } from "../../src/models/reliability/index.ts";
 import {
   binomialTail,
-  kolmogorovTail,
   normalTail,
   numericalTolerance,
   roundWithUncertainty,
 } from "../../src/numerics/index.ts";
+import { kolmogorovTail } from "../numerics/sampling/kolmogorov.ts";
 import { run } from "./reliability/run.ts";
 
 /** Relative distance of two answers. */

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { sorted } from "../../src/numerics/quantile.ts";
-import { kolmogorovDistance, kolmogorovTail } from "../../src/numerics/sampling/kolmogorov.ts";
 import { RandomStream } from "../../src/numerics/sampling/random.ts";
 import { SobolSequence } from "../../src/numerics/sampling/sobol.ts";
 import { normalCumulative, normalDensity } from "../../src/numerics/special/normal.ts";
 import { cumulativeFunction } from "../../src/quantities/cumulative.ts";
 import { quantileFunction, type Spread } from "../../src/quantities/distribution.ts";
 import { momentsOf } from "../../src/quantities/moments.ts";
+import { kolmogorovDistance, kolmogorovTail } from "../numerics/sampling/kolmogorov.ts";
 
 const skewed = { value: 6e3, low: 1e3, high: 20e3 };
 const smooth: Spread[] = [

@@ -5,8 +5,6 @@
 import { describe, expect, test } from "vitest";
 import {
   adaptiveMonteCarlo,
-  kolmogorovDistance,
-  kolmogorovTail,
   type ModelOfUnitCube,
   meanOf,
   normalQuantile,
@@ -19,6 +17,7 @@ import {
 } from "../../../src/numerics/index.ts";
 import { LAWS } from "../../outside/reliability/sampling.ts";
 import { massDeviation, sumOfUniformsTail } from "../../outside/reliability/supplement.ts";
+import { kolmogorovDistance, kolmogorovTail } from "./kolmogorov.ts";
 
 /** A model of one point, as a model of columns. */
 function pointwise(f: (u: readonly number[]) => number): ModelOfUnitCube {

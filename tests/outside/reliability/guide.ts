@@ -1,18 +1,20 @@
 import {
+  covarianceOf,
+  meanOf,
+  numericalTolerance,
+  studentTailQuantile,
+} from "../../../src/numerics/index.ts";
+import {
   correlations,
   covarianceMatrix,
-  covarianceOf,
   effectiveDegrees,
   fitLine,
   gradient,
   HALF_WIDTH_DIVISORS,
   higherOrderVariance,
-  meanOf,
-  numericalTolerance,
   propagate,
-  studentTailQuantile,
   trapezoidUncertainty,
-} from "../../../src/numerics/index.ts";
+} from "../../numerics/sampling/first-order.ts";
 import type { Case, Solver } from "./run.ts";
 
 /** Resistance, reactance and impedance from voltage, current and phase. */

@@ -1,12 +1,12 @@
 import {
   integral,
-  kolmogorovTail,
   normalDensity,
   normalQuantile,
   normalTail,
   SobolSequence,
   solve,
 } from "../../../src/numerics/index.ts";
+import { kolmogorovTail } from "../../numerics/sampling/kolmogorov.ts";
 import type { Answer, Case, Solver } from "./run.ts";
 
 const G_A = [0, 1, 4.5, 9, 99, 99, 99, 99];

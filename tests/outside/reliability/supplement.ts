@@ -1,8 +1,6 @@
 /** The worked examples of the supplement on propagation of distributions, by quadrature. */
 import {
   gaussLegendre,
-  gradient,
-  higherOrderVariance,
   integral,
   newton,
   normalMean,
@@ -11,6 +9,7 @@ import {
   periodicMean,
   solve,
 } from "../../../src/numerics/index.ts";
+import { gradient, higherOrderVariance } from "../../numerics/sampling/first-order.ts";
 import type { Case, Solver } from "./run.ts";
 
 /** P(sum > x) for independent values uniform on (-a, a), by inclusion and exclusion. */

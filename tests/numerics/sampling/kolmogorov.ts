@@ -1,5 +1,5 @@
 /** The one-sample Kolmogorov-Smirnov test: does a sample follow a distribution? */
-import { exp } from "../special/elementary.ts";
+import { exp } from "../../../src/numerics/special/elementary.ts";
 
 /** The largest distance between the steps of a rising sample and a distribution function. */
 export function kolmogorovDistance(
