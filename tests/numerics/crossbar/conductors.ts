@@ -58,8 +58,9 @@ export function crossbar(
   const w = (i: number, j: number) => count + i * columns + j;
   const conductors: Conductor[] = [];
   const held = new Set<number>();
-  const add = (a: number, b: number | undefined, conductance: number, voltage = 0) =>
+  const add = (a: number, b: number | undefined, conductance: number, voltage = 0) => {
     conductors.push({ a, b, conductance, voltage, junction: false });
+  };
   slopes.forEach((conductance, k) => {
     conductors.push({ a: k, b: count + k, conductance, voltage: 0, junction: true });
   });
@@ -77,7 +78,9 @@ export function crossbar(
     const [from, to] = [line[0]!, line.at(-1)!];
     end(resistance > 0 ? [from] : line, from, near, k);
     end(resistance > 0 ? [to] : line, to, far, k);
-    if (resistance > 0) line.slice(1).forEach((node, at) => add(line[at]!, node, 1 / resistance));
+    for (let at = 1; at < line.length && resistance > 0; at++) {
+      add(line[at - 1]!, line[at]!, 1 / resistance);
+    }
   };
   const range = (length: number) => Array.from({ length }, (_, k) => k);
   for (const i of range(rows)) {
