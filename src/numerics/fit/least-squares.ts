@@ -117,8 +117,8 @@ class Search {
   /** Which parameters can move: not those at an end of their range that are pulled beyond it. */
   private freeOf(slopes: Rows): boolean[] {
     return this.x.map((value, k) => {
-      const end = this.inside(this.along(slopes, k) > 0 ? -Infinity : Infinity, k);
-      return value !== end;
+      const pull = this.along(slopes, k);
+      return pull === 0 || value !== this.inside(pull > 0 ? -Infinity : Infinity, k);
     });
   }
 
@@ -188,8 +188,7 @@ class Search {
 }
 
 function squares(r: readonly number[]): number {
-  const sum = r.reduce((total, v) => total + v * v, 0);
-  return Number.isNaN(sum) ? Number.POSITIVE_INFINITY : sum;
+  return r.reduce((total, v) => total + v * v, 0);
 }
 
 function requireSlope(length: number, k: number): number {

@@ -60,9 +60,10 @@ class Profile {
     const limit = (side < 0 ? this.options.low : this.options.high)?.[k] ?? side * Infinity;
     const room = Math.abs(limit - best);
     if (room === 0) return limit;
-    // A parameter that is held at an end has no standard error: its range is the measure.
-    const unit = fit.held[k] ? room / FARTHEST : fit.errors[k]!;
-    const reach = Math.min(room / unit, FARTHEST);
+    // A parameter that is held at an end has no standard error: its range is the measure, or its own size without one.
+    const measure = room < Infinity ? room : Math.abs(best) || 1;
+    const unit = fit.held[k] ? measure / FARTHEST : fit.errors[k]!;
+    const reach = Math.min(room / unit, fit.held[k] ? FARTHEST * FARTHEST : FARTHEST);
     const excess = (distance: number) => this.rise(best + side * distance * unit) - this.most;
     let [inner, outer] = [0, Math.min(this.most, reach)];
     while (excess(outer) < 0) {
@@ -85,7 +86,6 @@ class Profile {
     const whole = (others: readonly number[]) => insert(others, this.k, value);
     const alone = (others: readonly number[]) => this.residuals(whole(others));
     const start = this.othersNear(value);
-    if (start.length === 0) return squares(alone([]));
     return squares(alone(refitOf(alone, start, this.without()) ?? start));
   }
 

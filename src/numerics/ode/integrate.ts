@@ -139,7 +139,7 @@ class Run {
 
   private requireProgress(): void {
     const most = this.options.mostSteps ?? 200_000;
-    const stuck = this.t + this.h === this.t && this.h < this.t1 - this.t;
+    const stuck = this.t + this.h === this.t;
     if (!stuck && this.steps + this.rejected < most) return;
     fail({
       code: "ode-stuck",
@@ -152,13 +152,11 @@ class Run {
   /** Shortens the last step so that it ends on the event: the order of the method is kept. */
   private stopAtEvent(h: number, event: (t: number, y: Float64Array) => number): OdeResult {
     const value = (share: number): number => {
-      if (share === 0) return event(this.t, this.y);
       this.stepper.step(this.t, this.y, share * h, this.next, this.error);
       return event(this.t + share * h, this.next);
     };
     const share = solve(value, 0, 1, { relative: 1e-15, absolute: 1e-18 });
-    if (share > 0) this.stepper.step(this.t, this.y, share * h, this.next, this.error);
-    else this.next.set(this.y);
+    this.stepper.step(this.t, this.y, share * h, this.next, this.error);
     this.t += share * h;
     [this.y, this.next] = [this.next, this.y];
     this.options.onStep?.(this.t, this.y);

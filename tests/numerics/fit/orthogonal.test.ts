@@ -1,114 +1,74 @@
-/** Reflections keep lengths and angles: what they make of a matrix has the same products of columns. */
-import { describe, expect, test } from "vitest";
-import type { TenfoldError } from "../../../src/errors/problem.ts";
+/** Reflections against what they keep, "Matrix Computations", section 5.2, ISBN 978-1-4214-0794-4. */
+import { expect, test } from "vitest";
 import {
   inverseOfSquare,
   lengthOfColumn,
   reduce,
   solveTriangle,
 } from "../../../src/numerics/fit/orthogonal.ts";
-import { fitLeastSquares } from "../../../src/numerics/index.ts";
+import { RandomStream } from "../../../src/numerics/sampling/random.ts";
 
-const matrix = (columns: number, entries: readonly number[]) => ({
-  rows: entries.length / columns,
-  columns,
-  entries: Float64Array.from(entries),
-});
-
-/** Heads of either sign, of nothing and of almost all of their column. */
-const CASES = [
-  matrix(2, [3, 1, 4, -2, 0, 5]),
-  matrix(2, [-3, 1, 4, 2, 0, 5]),
-  matrix(2, [0, 1, 2, -7, 1, 0]),
-  matrix(2, [1, 2, 1e-9, 1, 0, 3]),
-  matrix(2, [-1, 2, 1e-9, -1, 0, 3]),
-  matrix(3, [2, 0, 1, 0, -3, 1, 1, 1, 4, 5, 0, -2]),
-];
-
-describe("a matrix in a triangle", () => {
-  test("has the products of its columns with each other and with the right-hand side", () => {
-    for (const given of CASES) {
-      const { rows, columns, entries } = given;
-      const right = Float64Array.from({ length: rows }, (_, i) => 1 + i * i);
-      const kept = [entries.slice(), right.slice()];
-      const { triangle, rhs } = reduce(given, right);
-      expect([entries, right]).toEqual(kept);
-      expect([triangle.length, rhs.length]).toEqual([columns * columns, columns]);
-      for (let j = 0; j < columns; j++) {
-        for (let k = 0; k <= columns; k++) {
-          let [want, got] = [0, 0];
-          const of = (i: number) => (k < columns ? entries[i * columns + k]! : right[i]!);
-          for (let i = 0; i < rows; i++) want += entries[i * columns + j]! * of(i);
-          const end = (i: number) => (k < columns ? triangle[i * columns + k]! : rhs[i]!);
-          for (let i = 0; i < columns; i++) got += triangle[i * columns + j]! * end(i);
-          expect(Math.abs(got - want)).toBeLessThan(1e-14 * Math.max(10, Math.abs(want)));
+test("a triangle keeps all products of columns, with each other and with the right-hand side", () => {
+  for (let seed = 0; seed < 20; seed++) {
+    const [rows, columns] = [5 + (seed % 3), 1 + (seed % 4)];
+    const draw = RandomStream.of(seed, "rows");
+    const entries = Float64Array.from({ length: rows * columns }, (_, i) => draw.uniform(i) - 0.5);
+    const rhs = Float64Array.from({ length: rows }, (_, i) => draw.uniform(100 + i) - 0.5);
+    const [before, right] = [entries.slice(), rhs.slice()];
+    const reduced = reduce({ rows, columns, entries }, rhs);
+    // The inputs stay as they are.
+    expect(entries).toEqual(before);
+    expect(rhs).toEqual(right);
+    expect(reduced.triangle).toHaveLength(columns * columns);
+    expect(reduced.rhs).toHaveLength(columns);
+    for (let a = 0; a < columns; a++) {
+      for (let b = 0; b < columns; b++) {
+        let [want, got] = [0, 0];
+        for (let i = 0; i < rows; i++)
+          want += entries[i * columns + a]! * entries[i * columns + b]!;
+        for (let i = 0; i <= Math.min(a, b); i++) {
+          got += reduced.triangle[i * columns + a]! * reduced.triangle[i * columns + b]!;
         }
-        for (let i = j + 1; i < columns; i++) {
-          expect(Math.abs(triangle[i * columns + j]!)).toBeLessThan(1e-15);
-        }
+        expect(Math.abs(got - want)).toBeLessThan(1e-14);
       }
+      let [want, got] = [0, 0];
+      for (let i = 0; i < rows; i++) want += entries[i * columns + a]! * rhs[i]!;
+      for (let i = 0; i <= a; i++) got += reduced.triangle[i * columns + a]! * reduced.rhs[i]!;
+      expect(Math.abs(got - want)).toBeLessThan(1e-14);
     }
-  });
-
-  test("keeps a column of nothing, and the others as they are", () => {
-    const { triangle, rhs } = reduce(matrix(2, [0, 3, 0, 4, 0, 0]), Float64Array.of(1, 2, 3));
-    expect([...triangle, ...rhs].every(Number.isFinite)).toBe(true);
-    expect([triangle[0], triangle[2]]).toEqual([0, 0]);
-    expect(Math.hypot(triangle[1]!, triangle[3]!)).toBeCloseTo(5, 14);
-  });
-
-  test("has lengths of columns, from a row on", () => {
-    const three = matrix(2, [9, 3, 9, 4, 9, 12]);
-    expect([lengthOfColumn(three, 1), lengthOfColumn(three, 1, 1)]).toEqual([13, Math.sqrt(160)]);
-  });
-
-  test("is solved from below, and inverted with its transpose: by hand", () => {
-    const triangle = Float64Array.of(2, 1, -1, 0, 4, 2, 0, 0, 5);
-    expect([...solveTriangle(triangle, Float64Array.of(3, 14, 15))]).toEqual([2, 2, 3]);
-    // [[2, 1], [0, 4]] has the product [[4, 2], [2, 17]] of determinant 64.
-    const inverse = inverseOfSquare(Float64Array.of(2, 1, 0, 4), 2);
-    [17 / 64, -2 / 64, -2 / 64, 4 / 64].forEach((want, k) => {
-      expect(inverse[k]).toBeCloseTo(want, 16);
-    });
-  });
+  }
 });
 
-describe("a fit", () => {
-  const refused = (work: () => unknown) => {
-    try {
-      work();
-    } catch (error) {
-      return (error as TenfoldError).problems[0];
-    }
-    return undefined;
-  };
+test("a column of zeros leaves numbers, and a small one beside its head keeps its digits", () => {
+  const zero = reduce(
+    { rows: 3, columns: 2, entries: Float64Array.of(0, 2, 0, 3, 0, 6) },
+    Float64Array.of(2, 3, 6),
+  );
+  expect([zero.triangle[0], zero.triangle[2]]).toEqual([0, 0]);
+  expect(Math.hypot(zero.triangle[1]!, zero.triangle[3]!)).toBeCloseTo(7, 13);
+  expect(zero.rhs.every(Number.isFinite)).toBe(true);
+  // x = (1e10 b1 + b2) / (1e20 + 1) where b1 is zero: the digits of b2 are all there are.
+  for (const sign of [1, -1]) {
+    const head = reduce(
+      { rows: 2, columns: 1, entries: Float64Array.of(sign * 1e10, 1) },
+      Float64Array.of(0, 3),
+    );
+    expect(solveTriangle(head.triangle, head.rhs)[0]! / 3e-20).toBeCloseTo(1, 13);
+  }
+});
 
-  test("of a linear law is done in few steps; from its minimum, in one", () => {
-    const line = ([a, b]: readonly number[]) => [1, 2, 4, 7].map((x, i) => a! + b! * x - i * i);
-    const fit = fitLeastSquares(line, [0, 0]);
-    expect(fit.steps).toBeLessThan(10);
-    const again = fitLeastSquares(line, fit.parameters);
-    expect(again.steps).toBe(1);
-    expect(again.parameters[1]! / fit.parameters[1]!).toBeCloseTo(1, 9);
-  });
+test("lengths of columns, from a row on: 3, 4, 5 and 8, 6, 10", () => {
+  const matrix = { rows: 3, columns: 2, entries: Float64Array.of(7, 9, 3, 8, 4, 6) };
+  expect(lengthOfColumn(matrix, 0, 1)).toBe(5);
+  expect(lengthOfColumn(matrix, 1, 1)).toBe(10);
+  expect(lengthOfColumn(matrix, 1)).toBe(Math.sqrt(181));
+});
 
-  test("says how many points, which parameter or where it was when it is refused", () => {
-    expect(refused(() => fitLeastSquares(([a, b]) => [a!, b!], [1, 2]))).toEqual({
-      code: "too-few-points",
-      what: "a fit of 2 parameters needs more than 2 points",
-    });
-    expect(refused(() => fitLeastSquares(([a]) => [a!, a! - 1, 2], [1, 2]))).toEqual({
-      code: "fit-undetermined",
-      what: "the points do not depend on parameter 2 of the fit",
-      fix: "leave that parameter out of the fit",
-    });
-    const bent = ([a]: readonly number[]) => [Math.exp(a!) - 3, Math.exp(2 * a!) - 10, 1];
-    const problem = refused(() => fitLeastSquares(bent, [-2], { steps: 1 }));
-    expect(problem).toMatchObject({
-      code: "fit-not-settled",
-      what: "the fit did not settle in the allowed number of steps",
-      fix: "start nearer, or fit fewer parameters",
-    });
-    expect(Number(problem!.got)).toBeGreaterThan(-2);
-  });
+test("a triangle's system and the inverse of its square, in whole numbers", () => {
+  const triangle = Float64Array.of(2, 4, 6, 0, 1, 3, 0, 0, 5);
+  const rhs = Float64Array.of(28, 11, 15);
+  expect([...solveTriangle(triangle, rhs)]).toEqual([1, 2, 3]);
+  expect([...rhs]).toEqual([28, 11, 15]);
+  // (1, 2; 0, 1) has the square (1, 2; 2, 5), whose inverse is (5, -2; -2, 1).
+  expect([...inverseOfSquare(Float64Array.of(1, 2, 0, 1), 2)]).toEqual([5, -2, -2, 1]);
 });

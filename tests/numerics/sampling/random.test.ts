@@ -103,3 +103,34 @@ test("draws are uniform: mean, variance, serial and cross-key correlation within
   expect(Math.abs(serial / n)).toBeLessThan(5 / 12 / Math.sqrt(n));
   expect(Math.abs(cross / n)).toBeLessThan(5 / 12 / Math.sqrt(n));
 });
+
+test("words are the generator's of index and seed, in two words each", () => {
+  const key = (seed: number, text: string): readonly [number, number] => [
+    hashOfText(text, seed),
+    hashOfText(text, ~seed),
+  ];
+  for (const seed of [1, 5 * 2 ** 32 + 7]) {
+    for (const index of [0, 1, 12, 3 * 2 ** 32 + 12]) {
+      const block = Uint32Array.of(
+        index % 2 ** 32,
+        Math.floor(index / 2 ** 32),
+        Math.floor(seed / 2 ** 32),
+        0,
+      );
+      philox(block, ...key(seed % 2 ** 32, "a"));
+      const stream = new RandomStream(seed, "a");
+      expect(hex(stream.words(index))).toEqual(hex(block));
+      // Two draws of 26 and 26 bits each, and a half.
+      const draw = (k: number) => (block[k]! >>> 6) * 2 ** 26 + (block[k + 1]! >>> 6) + 0.5;
+      expect(stream.uniform(2 * index)).toBe(draw(0) / 2 ** 52);
+      expect(stream.uniform(2 * index + 1)).toBe(draw(2) / 2 ** 52);
+    }
+  }
+});
+
+test("paths to a stream are told apart by their parts", () => {
+  const draw = (...path: string[]) => RandomStream.of(1, ...path).uniform(0);
+  expect(draw("a", "bc")).not.toBe(draw("ab", "c"));
+  expect(draw("a", "bc")).toBe(RandomStream.of(1, "a", "bc").uniform(0));
+  expect(draw("a")).toBe(new RandomStream(1, "a").uniform(0));
+});
