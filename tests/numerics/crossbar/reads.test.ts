@@ -40,7 +40,12 @@ test.each([
 });
 
 test("a read that rounding leaves unsolved is refused, with what is left", () => {
-  const { terminals: _none, ...array } = ohmic({ rows: 65, columns: 65, r: 1, decades: [-200, 200] });
+  const { terminals: _none, ...array } = ohmic({
+    rows: 65,
+    columns: 65,
+    r: 1,
+    decades: [-200, 200],
+  });
   const scheme = { voltage: 1, rowTerminal: 1, columnTerminal: 1, others: { rows: 0, columns: 0 } };
   let problem: Problem | undefined;
   try {
