@@ -86,7 +86,7 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
     judge(): number {
       return kirchhoff(kernels, network, segments, x, current, missing, this.nothing());
     },
-    /** Currents that count as nothing [A]: hardly any part of the largest, or less than the last digits of potentials. */
+    /** Currents that count as nothing [A]: hardly any part of the largest, or below the last digits of potentials. */
     nothing(): number {
       const most = Math.max(largest(current.view), largestTerminal(network, x));
       const best = Math.max(largest(g.view), bestWire);

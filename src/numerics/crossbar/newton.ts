@@ -21,7 +21,7 @@ const LOOSEST = 1e-2;
 const TIGHTEST = 1e-8;
 /** Solves without getting closer before giving up. */
 const PATIENCE = 20;
-/** Such solves near the solution, by the error in the energy norm beside the power, before what is left is faint currents only. */
+/** Such solves near the solution, by the energy norm beside the power, before what is left is faint currents only. */
 const FAINT = 3;
 const NEAR = 1e-8;
 

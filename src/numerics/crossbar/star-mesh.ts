@@ -80,7 +80,7 @@ export class StarMesh {
   }
 
   /**
-   * @param currents into every node [A]; overwritten by the voltages against the reference [V], 0 at nodes that are held
+   * @param currents into every node [A]; overwritten by the voltages against the reference [V], 0 at nodes held
    *   or joined to nothing
    */
   solve(currents: Float64Array): void {
