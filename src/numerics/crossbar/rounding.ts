@@ -110,7 +110,7 @@ export function largestError(
     worst = Math.max(worst, Math.abs(absent) / (size + nothing));
   };
   eachDirection(network, x, (direction, _, name) => {
-    const whole = direction.segment === Infinity || direction.length === 1;
+    const whole = direction.segment === Infinity;
     let [absent, size, anyHeld] = [0, 0, false];
     eachNode(direction, (k, { held, last }) => {
       const own = sizes[name][k]! + stir[name][k]! / error;

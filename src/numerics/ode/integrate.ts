@@ -113,7 +113,8 @@ class Run {
       const solved = this.stepper.step(this.t, this.y, h, this.next, this.error);
       const size = solved ? this.errorSize() : Number.NaN;
       if (size <= 1) {
-        const factor = size === 0 ? MOST : SAFETY * pow(size, this.exponent);
+        // Without any error the factor is infinite.
+        const factor = SAFETY * pow(size, this.exponent);
         this.h = h * Math.min(MOST, Math.max(LEAST, factor));
         this.steps++;
         return h;

@@ -93,6 +93,7 @@ test("a held node stays at the reference, and ties its neighbours to it", () => 
 test("what nothing joins stays at the reference", () => {
   const mesh = new StarMesh(2);
   mesh.tie(0, 4);
+  mesh.join(0, 1, 0);
   mesh.factor();
   const values = Float64Array.of(8, 1);
   mesh.solve(values);

@@ -4,6 +4,7 @@
  * Slopes that depend on the time alone make the estimates known in closed form.
  */
 import { describe, expect, test } from "vitest";
+import type { TenfoldError } from "../../../src/errors/problem.ts";
 import { EXPLICIT } from "../../../src/numerics/ode/explicit.ts";
 import { IMPLICIT } from "../../../src/numerics/ode/implicit.ts";
 import { integrate, type OdeOptions } from "../../../src/numerics/ode/integrate.ts";
@@ -69,9 +70,15 @@ describe.each(METHODS)("the steps of the $method method", ({ method, degree, fac
     const still: number[] = [];
     const rest: Derivative = (_t, _y, s) => s.fill(0);
     const onStep = (t: number) => still.push(t);
-    const { y } = integrate(rest, [0, 3], 0, 73, { method, firstStep: 1, onStep });
-    expect(still).toEqual([1, 9, 73]);
-    expect([...y]).toEqual([0, 3]);
+    for (const start of [
+      [0, 3],
+      [3, 0],
+    ]) {
+      still.length = 0;
+      const { y } = integrate(rest, start, 0, 73, { method, firstStep: 1, onStep });
+      expect(still).toEqual([1, 9, 73]);
+      expect([...y]).toEqual(start);
+    }
   });
 
   test("allow an error relative to the larger end of a step, and the least of all components", () => {
@@ -111,7 +118,18 @@ describe.each(METHODS)("the steps of the $method method", ({ method, degree, fac
     const limited = (mostSteps: number) =>
       integrate(decay, [1], 0, 5, { method, firstStep: 5, mostSteps });
     expect(limited(most).t).toBe(5);
-    expect(() => limited(most - 1)).toThrow(/ode-stuck: the integration in time makes no progress/);
+    let refused: unknown;
+    try {
+      limited(most - 1);
+    } catch (error) {
+      refused = error;
+    }
+    expect((refused as TenfoldError).problems[0]).toMatchObject({
+      code: "ode-stuck",
+      what: "the integration in time makes no progress",
+      got: expect.stringMatching(`^step [\\de.-]+ at time [\\d.]+ after ${most - 1} steps$`),
+      fix: "allow a larger error, or use the implicit method",
+    });
   });
 
   test("that no double can add to the time are refused at once", () => {
@@ -122,6 +140,9 @@ describe.each(METHODS)("the steps of the $method method", ({ method, degree, fac
     };
     expect(() => integrate(slope, [0], 1e16, 1e16 + 4, { method })).toThrow(/ode-stuck/);
     expect(() => integrate(slope, [0], 0, 1, { method, firstStep: 0 })).toThrow(/ode-stuck/);
+    // Half a digit is rounded down to the even neighbour here, and up from the number before.
+    const half = { method, firstStep: 1, mostSteps: 9 };
+    expect(() => integrate(slope, [0], 2 ** 53, 2 ** 53 + 8, half)).toThrow(/ode-stuck/);
     expect(calls).toBe(0);
   });
 
@@ -140,6 +161,9 @@ describe.each(METHODS)("the steps of the $method method", ({ method, degree, fac
       expect(t).toBeCloseTo(2.5, 13);
       expect(y[0]).toBeCloseTo(2.5, 13);
       expect(seen).toEqual([1, 2, t]);
+      const shorter = through(event, { firstStep: 0.375, longestStep: 0.375 });
+      expect(shorter.t).toBeCloseTo(2.5, 13);
+      expect(shorter.y[0]).toBeCloseTo(2.5, 13);
     }
     const never = through((t) => t);
     expect(never.stopped).toBe(false);
@@ -157,6 +181,31 @@ describe.each(METHODS)("the steps of the $method method", ({ method, degree, fac
   });
 });
 
+test("the error of the explicit pair is its own weights less those of fourth order", () => {
+  const [next, error] = [new Float64Array(1), new Float64Array(1)];
+  const stepper = EXPLICIT.stepper((t, _y, s) => s.fill(t ** 4), 1);
+  expect(stepper.step(0, Float64Array.of(2), 0.5, next, error)).toBe(true);
+  expect(next[0]).toBeCloseTo(2 + 0.5 ** 5 / 5, 15);
+  expect(error[0]! / (DIFFERENCE * 0.5 ** 5)).toBeCloseTo(1, 10);
+});
+
+test.each(["explicit", "implicit"] as const)(
+  "a first step out of where slopes are defined is taken back: %s",
+  (method) => {
+    // y' = -sqrt(y) from 1: (1 - t/2)^2, beyond whose root there is none.
+    const emptied: Derivative = (_t, y, s) => s.fill(-Math.sqrt(y[0]!));
+    for (const firstStep of [4, 40, 1e4]) {
+      const { y, t, rejected } = integrate(emptied, [1], 0, 1.5, { method, firstStep: 1.5 });
+      expect(t).toBe(1.5);
+      expect(y[0]! / 0.0625).toBeCloseTo(1, 6);
+      expect(rejected).toBeGreaterThan(0);
+      const event = (_t: number, at: Float64Array) => at[0]! - 0.25;
+      const stopped = integrate(emptied, [1], 0, 2 * firstStep, { method, firstStep, event });
+      expect(stopped.t).toBeCloseTo(1, 7);
+    }
+  },
+);
+
 describe("a step that leaves the doubles is not solved", () => {
   /** What a step of length one from `start` says. */
   const step = (method: typeof EXPLICIT, derivative: Derivative, start: number) => {
@@ -170,6 +219,22 @@ describe("a step that leaves the doubles is not solved", () => {
     expect(next).toBe(Number.POSITIVE_INFINITY);
     expect(Number.isFinite(error)).toBe(true);
     expect(solved).toBe(false);
+  });
+
+  test.each([EXPLICIT, IMPLICIT])("of one of two components: $name", (method) => {
+    for (const start of [
+      [1.7e308, 1],
+      [1, 1.7e308],
+    ]) {
+      const slope: Derivative = (_t, _y, s) => {
+        s[0] = start[0]! / 1.7;
+        s[1] = start[1]! / 1.7;
+      };
+      const [next, error] = [new Float64Array(2), new Float64Array(2)];
+      const from = Float64Array.from(start);
+      expect(method.stepper(slope, 2).step(0, from, 1, next, error)).toBe(false);
+      expect([...next].filter(Number.isFinite)).toHaveLength(1);
+    }
   });
 
   test("of its error alone", () => {

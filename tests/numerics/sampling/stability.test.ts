@@ -86,6 +86,8 @@ test("outputs that never change are stable after two batches, and all outputs mu
   const still = run({ batch: 60, most: 600 }, () => 0.25);
   expect(still.draws).toBe(120);
   expect(still.outputs.map(({ stable }) => stable)).toEqual([true, true]);
+  // One batch alone says nothing of stability.
+  expect(run({ batch: 60, most: 60 }, () => 0.25).outputs[0]!.stable).toBe(false);
   const stream = new RandomStream(5, "draws");
   const mixed = adaptiveMonteCarlo(
     (start, count, [a, b]) => {
