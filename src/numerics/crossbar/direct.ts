@@ -1,4 +1,4 @@
-/** The linearised network of a crossbar for the star–mesh transformation: slow, right where conductances lie far apart. */
+/** The linearised network of a crossbar for the star–mesh transformation: slow, and right for conductances far apart. */
 import { StarMesh } from "./star-mesh.ts";
 import type { Network } from "./state.ts";
 
