@@ -69,7 +69,9 @@ export function newton(engine: Engine, maxSolves: number): Progress {
   }
   let tolerance = LOOSEST;
   const gains = new Gains();
-  for (let solves = solved + 1; ; solves++) {
+  let solves = solved;
+  while (true) {
+    solves++;
     engine.prepare();
     const result = engine.solve(tolerance, MOST_ITERATIONS);
     iterations += result.iterations;
@@ -81,9 +83,13 @@ export function newton(engine: Engine, maxSolves: number): Progress {
     if (done || solves >= maxSolves) return { done, residual, iterations, solves };
     const stuck = gains.stuck(left, residual);
     if (stuck >= 2 && residual <= CLEAN) return { done: true, residual, iterations, solves };
-    // Near the solution rounding rules the whole, and with it how steps are cut: what is left are faint currents.
-    if (stuck === PATIENCE || (stuck >= FAINT && left <= NEAR * Math.sqrt(engine.power()))) {
-      return polish(engine, { iterations, solves }, maxSolves);
+    if (stuck === PATIENCE) return polish(engine, { iterations, solves }, maxSolves);
+    // Near the solution rounding rules the whole, and with it how steps are cut: what is left may be faint currents, or
+    // an exponential that comes down by one scale voltage per step.
+    if (stuck === FAINT && left <= NEAR * Math.sqrt(engine.power())) {
+      const polished = polish(engine, { iterations, solves }, maxSolves);
+      if (polished.done) return polished;
+      ({ iterations, solves } = polished);
     }
     tolerance = Math.min(LOOSEST, Math.max(TIGHTEST, 0.1 * step.bend * step.bend));
   }

@@ -35,7 +35,8 @@ function conductances(side: TerminalSide | undefined, count: number): Float64Arr
   if (side !== undefined) {
     for (let k = 0; k < count; k++) {
       const r = side.resistance[k]!;
-      out[k] = Number.isNaN(r) ? 0 : 1 / r;
+      // A minus before a zero says nothing.
+      out[k] = Number.isNaN(r) ? 0 : 1 / Math.abs(r);
     }
   }
   return out;
@@ -56,8 +57,8 @@ export function networkOf(problem: CrossbarProblem): Network {
   const left = paddingOf(columns);
   return {
     shape: { m: rows + top, n: columns + left, top, left },
-    rowResistance: problem.rowResistance,
-    columnResistance: problem.columnResistance,
+    rowResistance: Math.abs(problem.rowResistance),
+    columnResistance: Math.abs(problem.columnResistance),
     ends: {
       left: padded(conductances(terminals.left, rows), top),
       right: padded(conductances(terminals.right, rows), top),

@@ -59,6 +59,9 @@ function tooLarge(problem: CrossbarProblem): Reason | undefined {
   };
 }
 
+/** Currents [A] whose power is beyond all numbers, or beside which no other has a digit. */
+const MOST_CURRENT = 1e60;
+
 /** Ideal sources on both sides of a junction leave nothing that could limit its current. */
 function beyondNumbers(problem: CrossbarProblem): Reason | undefined {
   const { junctions } = problem;
@@ -69,9 +72,9 @@ function beyondNumbers(problem: CrossbarProblem): Reason | undefined {
   for (const kind of junctions.kinds) {
     for (const v of [span, -span]) {
       evaluateJunction(kind, v, point);
-      if (Number.isFinite(point.current) && Number.isFinite(point.slope)) continue;
+      if (Math.abs(point.current) <= MOST_CURRENT && Number.isFinite(point.slope)) continue;
       return {
-        what: "the current of a junction is beyond all numbers, and nothing limits it",
+        what: "the current of a junction is beyond all sense, and nothing limits it",
         got: `a junction that may see ${shown(v)} V`,
         fix: "sources or wires with a resistance, lower voltages, or a law that rises more slowly",
       };

@@ -187,3 +187,27 @@ test("a nonlinear network of columns that wires of 1e12 ohm tie together keeps t
   const sum = (list: Float64Array) => list.reduce((a, b) => a + b, 0);
   expect(Math.abs(sum(rowCurrents) / sum(columnCurrents) - 1)).toBeLessThan(1e-12);
 });
+
+test("a resistance of minus zero is none", () => {
+  const of = (zero: number) =>
+    solved({
+      rows: 2,
+      columns: 3,
+      rowResistance: zero,
+      columnResistance: 1,
+      junctions: all(2, 3, 1000),
+      terminals: {
+        left: side(
+          2,
+          () => 1,
+          () => zero,
+        ),
+        bottom: side(
+          3,
+          () => 0,
+          () => zero,
+        ),
+      },
+    });
+  expect(of(-0)).toEqual(of(0));
+});
