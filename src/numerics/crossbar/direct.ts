@@ -1,4 +1,4 @@
-/** The linearised network of a crossbar for the star–mesh transformation: slow, and right for conductances far apart. */
+/** The linearised network of a crossbar for the star–mesh transformation: slow, and right for far conductances. */
 import { StarMesh } from "./star-mesh.ts";
 import type { Network } from "./state.ts";
 
