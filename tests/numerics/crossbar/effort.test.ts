@@ -16,12 +16,29 @@ function interleaved(rows: number, columns: number, kindOf: (line: number) => nu
   return { ...p, junctions: { conductance } };
 }
 
+/** The network turned by half a turn: what was at the left and the bottom is at the right and the top. */
+function turned(p: CrossbarProblem): CrossbarProblem {
+  if (!("conductance" in p.junctions)) throw new Error("ohmic only");
+  const { left, bottom } = p.terminals;
+  const back = ({ voltage, resistance }: NonNullable<typeof left>) => ({
+    voltage: voltage.slice().reverse(),
+    resistance: resistance.slice().reverse(),
+  });
+  return {
+    ...p,
+    junctions: { conductance: p.junctions.conductance.slice().reverse() },
+    terminals: { right: back(left!), top: back(bottom!) },
+  };
+}
+
 /** By the name of a network: itself, and iterations by the line method and over coarser networks. */
 const LINEAR: Record<string, () => CrossbarProblem> = {
   "32 x 32, floating": () => ohmic({ rows: 32, columns: 32, r: 20, scheme: "floating" }),
   "64 x 64, floating": () => ohmic({ rows: 64, columns: 64, r: 20, scheme: "floating" }),
   "128 x 128, floating": () => ohmic({ rows: 128, columns: 128, r: 20, scheme: "floating" }),
   "61 x 47, one half": () => ohmic({ rows: 61, columns: 47, r: 5, scheme: "one-half" }),
+  "61 x 47, from the right and the top": () =>
+    turned(ohmic({ rows: 61, columns: 47, r: 5, scheme: "one-half" })),
   "tied strongly": () => ohmic({ rows: 64, columns: 64, r: 20, decades: [1.7, 1.7] }),
   "of twelve decades": () => ohmic({ rows: 48, columns: 80, r: 20, decades: [0, 12] }),
   "joined in neighbours": () => interleaved(61, 47, (k) => (k >> 1) & 1),
@@ -33,6 +50,7 @@ const ITERATIONS: Record<string, readonly [line: number, coarsened: number]> = {
   "64 x 64, floating": [22, 10],
   "128 x 128, floating": [36, 12],
   "61 x 47, one half": [12, 6],
+  "61 x 47, from the right and the top": [12, 6],
   "tied strongly": [115, 15],
   "of twelve decades": [385, 127],
   "joined in neighbours": [62, 25],
