@@ -53,7 +53,6 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
       : options.method === "coarsened";
   const mark = arena.mark();
   const mostAround = surroundings(network);
-  const bestWire = mostAround < Infinity ? mostAround : 0;
   let prepared = false;
   let direct: DirectSolve | undefined;
 
@@ -89,9 +88,8 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
     /** Currents that count as nothing [A]: hardly any part of the largest, or below the last digits of potentials. */
     nothing(): number {
       const most = Math.max(largest(current.view), largestTerminal(network, x));
-      const best = Math.max(largest(g.view), bestWire);
-      const highest = Math.max(largest(x.uh.view), largest(x.wh.view));
-      return Math.max(NOTHING * most, LAST_DIGIT * best * highest, Number.MIN_VALUE);
+      const best = mostAround < Infinity ? mostAround : largest(g.view);
+      return Math.max(NOTHING * most, LAST_DIGIT * best * highestSource(network), Number.MIN_VALUE);
     },
     /**
      * Kirchhoff's law where currents count as nothing that rounding stirs up (`rounding.ts`).
@@ -180,6 +178,11 @@ export function makeEngine(problem: CrossbarProblem, options: SolveOptions) {
     shape,
     size,
   };
+}
+
+/** The largest source voltage, which no potential passes [V]. */
+function highestSource({ sources }: ReturnType<typeof networkOf>): number {
+  return Math.max(...Object.values(sources).map(largest));
 }
 
 /** The largest finite conductance of a segment or terminal [S]. */

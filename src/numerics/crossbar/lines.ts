@@ -41,6 +41,7 @@ function withFirstEnds(
   };
   for (let line = from; line < ends.length; line++) {
     const end = ends[line]!;
+    if (end === 0) continue;
     const k = nodeOf(line);
     if (end !== Infinity) put(k, g[k]! + end);
     else if (r > 0 && count > 1) {

@@ -35,12 +35,16 @@ function endCurrents(lines: Lines, current: Float64Array) {
   for (let line = 0; line < count; line++) {
     const g0 = ends[0][line + lines.shift]!;
     const g1 = ends[1][line + lines.shift]!;
+    // Whole sums only where they are needed: they pass through all memory.
+    if (g0 === 0 && g1 === 0) continue;
     const a = lines.origin + line * lines.pitch;
     const b = a + (length - 1) * step;
     const v = (end: 0 | 1) => sources[end][line + lines.shift]!;
     const whole = length === 1 || resistance === 0;
     let sum = 0;
-    for (let k = a; k <= b; k += step) sum += current[k]!;
+    if ((g0 !== 0 && g1 !== 0) || whole) {
+      for (let k = a; k <= b; k += step) sum += current[k]!;
+    }
     const held = (node: number, next: number, other: number): number =>
       whole
         ? sign * sum - other

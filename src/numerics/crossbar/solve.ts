@@ -52,6 +52,7 @@ function solutionOf(engine: Engine, progress: Progress): CrossbarSolution {
 
 function unpadded(values: Float64Array, shape: Shape): Float64Array {
   const { m, n, top, left } = shape;
+  if (left === 0) return values.slice(top * n);
   const columns = n - left;
   const out = new Float64Array((m - top) * columns);
   for (let i = top, to = 0; i < m; i++, to += columns) {

@@ -1,5 +1,7 @@
 /** A case of the crossbar problem: plain objects from JSON or YAML to a typed problem. */
+
 import { refuse } from "../../errors/problem.ts";
+import { MOST_JUNCTIONS } from "../../estimate/crossbar/solve.ts";
 import type { CrossbarProblem } from "../../numerics/crossbar/problem.ts";
 import { junctionsOf } from "./case-pattern.ts";
 import { terminalsOf } from "./case-terminals.ts";
@@ -68,6 +70,16 @@ export function readCase(value: unknown, at = "", name = "case"): CrossbarCase {
   onlyKeys(from, [...KEYS, ...CHECK_KEYS]);
   const rows = countAt(from, "rows");
   const columns = countAt(from, "columns");
+  if (!(rows * columns <= MOST_JUNCTIONS)) {
+    refuse({
+      code: "too-large",
+      what: `a crossbar of ${rows} × ${columns} lines is too large to solve`,
+      path: `${at}/rows`,
+      got: `${shown(rows * columns)} junctions`,
+      expected: `at most ${MOST_JUNCTIONS} junctions`,
+      fix: "solve one tile of it",
+    });
+  }
   const wires = fieldsOf(needed(from, "wires"), `${at}/wires`);
   onlyKeys(wires, ["row_resistance", "column_resistance"]);
   const rowResistance = notNegativeAt(wires, "row_resistance");
