@@ -31,6 +31,19 @@ test("means over a normal are right in the far tail: E[Q(a - b g)] = Q(a/sqrt(1 
   }
 });
 
+test("a mean is right relative to itself: scaled by powers of two it has the same digits and takes as many values", () => {
+  const scaled = (scale: number) => {
+    let values = 0;
+    const mean = normalMean((g) => {
+      values++;
+      return scale / (1 + (10 * g) ** 2);
+    });
+    return { mean: mean / scale, values };
+  };
+  const plain = scaled(1);
+  for (const scale of [2 ** -60, 2 ** 60]) expect(scaled(scale)).toEqual(plain);
+});
+
 test("a periodic mean converges past any power: the Bessel function I0(3)", () => {
   // Digital Library of Mathematical Functions 10.32.1; I0(3) = 4.880792585865024.
   expect(periodicMean((t) => Math.exp(3 * Math.cos(t)))).toBeCloseTo(4.880792585865024, 13);
